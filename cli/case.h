@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What one analysis needs, as plain values.
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "mesher/wheel.h"
+#include "post/rig_tests.h"
+#include "post/sn_curve.h"
+#include "solver/load_kinds.h"
+#include "solver/material.h"
+
+namespace felloe {
+
+struct BoltClampInput {
+  double torque_Nm = 0;
+  BoltThread thread;
+  double thread_friction = 0, seat_friction = 0;
+  double preload_N = 0;  ///< given directly instead of torque; 0: from torque
+};
+
+struct PressFitInput {
+  double interference_mm = 0;  ///< on diameter; 0: none
+};
+
+struct TyreInput {
+  double static_radius_mm = 0, dynamic_radius_mm = 0, outer_radius_mm = 0;
+  double inflation_kPa = 0;
+};
+
+struct RadialLoadInput {
+  double half_angle_deg = 40;
+  int positions_per_turn = 72;
+};
+
+struct RatingInput {
+  double survival_percent = 90;
+  std::string criterion;
+  double roughness_rz_um = 0;
+  double sheared_edge_factor = 0;
+  EdgeQuality vent_edges = EdgeQuality::sheared, bolt_edges = EdgeQuality::sheared;
+  std::string weld_class;
+};
+
+struct MeshInput {
+  double density = 1;
+  double accuracy_percent = 0;  ///< wanted accuracy of hot-spot stress; 0: no demand
+};
+
+/// Where a disc without rim is held, and how its hub is loaded (construction "disc only").
+enum class OuterEdge { held, simply_supported, free };
+
+/// Loads of a plain disc (construction "disc only"); zero: not applied.
+struct PlateLoads {
+  double hub_moment_Nm = 0;  ///< tilting moment on the rigid hub
+  double hub_force_N = 0;    ///< axial force on the rigid hub
+  double pressure_MPa = 0;   ///< on the outboard side, acting inboard
+};
+
+struct Case {
+  std::string title;  ///< free text
+  std::string file;   ///< path as given
+  Wheel wheel;
+  Material disc_material, rim_material, weld_material;
+  double rated_load_kg = 0;
+  BoltClampInput clamp;
+  PressFitInput press_fit;
+  TyreInput tyre;
+  RadialLoadInput radial;
+  std::vector<RigTest> tests;  ///< rows of the table with the case's own values put in
+  RatingInput rating;
+  MeshInput mesh;
+  OuterEdge outer_edge = OuterEdge::held;
+  PlateLoads plate;
+};
+
+}  // namespace felloe

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From equivalent stress to life and verdict.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "post/criteria.h"
+#include "post/sn_curve.h"
+
+namespace felloe {
+
+enum class Verdict { pass, fail, not_rated };
+std::string to_string(Verdict);
+
+/// A rated place of the wheel under one rig test.
+struct HotSpot {
+  int id = 0;
+  std::string feature;  ///< "vent edge outboard", "weld toe disc", ...
+  std::string test;     ///< name of the rig test in the case
+  Vec3 position{};      ///< [mm]
+  double r = 0, theta_deg = 0, z = 0;
+  std::string side;                ///< "outboard", "inboard", "edge", "tyre side", ...
+  double mean = 0, amplitude = 0;  ///< of the governing component [MPa]
+  double fully_reversed = 0;       ///< what meets the curve (weld: amplitude of the range) [MPa]
+  double error_percent = -1;       ///< of the stress; < 0: not estimated
+  std::string criterion, curve;
+  double life_p50 = 0, life_design = 0, required_cycles = 0;
+  Verdict verdict = Verdict::not_rated;
+  std::vector<std::string> notes;
+};
+
+/// Fills lives and verdict from `fully_reversed` and the curve.
+/// survival: the asked survival probability of life_design. verdict pass: life_design >= required.
+void rate(HotSpot &, const SnCurve &, double survival, double required_cycles);
+
+}  // namespace felloe

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Everything a run found, as plain values: results.json, the summary and the pictures read this.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "mesher/vec3.h"
+#include "post/rating.h"
+
+namespace felloe {
+
+struct MeshFigures {
+  long cells = 0, dofs = 0;
+  double min_scaled_jacobian = 0, volume_mm3 = 0, exact_volume_mm3 = 0;
+};
+
+struct WheelStiffness {  ///< rim held at its inboard flange; zero: not computed
+  double tilt_Nm_per_deg = 0, axial_N_per_mm = 0, radial_N_per_mm = 0;
+};
+
+struct LoadCaseFigures {
+  std::string name, kind;
+  Vec3 force_N{}, moment_Nm{};
+  double balance_error = 0, residual = 0;
+  int iterations = 0;  ///< 0: direct solver
+  double seconds = 0;
+};
+
+struct TestVerdict {
+  std::string name, kind;
+  double load = 0;  ///< [N m] or [N]
+  std::string load_unit;
+  double required_cycles = 0, life_design = 0;
+  Verdict verdict = Verdict::not_rated;
+  std::string source, confidence;
+};
+
+struct Results {
+  std::string program_version, title, case_file;
+  MeshFigures mesh;
+  double mass_kg = 0, disc_mass_kg = 0, rim_mass_kg = 0;
+  double static_unbalance_g_mm = 0, couple_unbalance_g_mm2 = 0;
+  double survival_percent = 0;
+  WheelStiffness stiffness;
+  std::vector<LoadCaseFigures> load_cases;
+  std::vector<HotSpot> hot_spots;  ///< worst first
+  std::vector<TestVerdict> tests;
+  std::vector<std::string> assumptions;  ///< factors with source and confidence
+  std::vector<std::string> cautions;
+};
+
+/// The cautions that every report carries.
+std::vector<std::string> standing_cautions();
+
+}  // namespace felloe

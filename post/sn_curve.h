@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// S-N curves: straight lines in log-log with knees, lognormal scatter of life.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "solver/material.h"
+
+namespace felloe {
+
+/// N = knee_cycles (knee_amplitude / amplitude)^slope above the knee; below it slope_below
+/// (0: infinite life) down to the cut-off. Amplitudes are fully reversed unless the curve says
+/// range.
+struct SnCurve {
+  std::string name;
+  double knee_amplitude = 0;  ///< at survival probability `survival` [MPa]
+  double knee_cycles = 0;
+  double slope = 0;               ///< k above the knee
+  double slope_below = 0;         ///< k below the knee; 0: no failure
+  double cutoff_cycles = 0;       ///< 0: none; no damage below the amplitude at this life
+  double survival = 0.5;          ///< survival probability that the knee belongs to
+  double log10_life_scatter = 0;  ///< standard deviation of log10 N [-]
+  bool stress_range = false;      ///< true: the knee and the argument are ranges (weld classes)
+  std::string source, confidence;
+  std::vector<std::string> assumptions;
+};
+
+/// Cycles to crack at the given survival probability; infinity when none. amplitude (or range)
+/// [MPa] > 0.
+double cycles_to_failure(const SnCurve &, double amplitude, double survival);
+/// Amplitude (or range) [MPa] that gives this life at this survival probability.
+double amplitude_for_life(const SnCurve &, double cycles, double survival);
+
+enum class EdgeQuality { none, sheared, reamed };
+
+/// Synthetic curve of parent sheet metal after the FKM guideline: sigma_W = f_W Rm, roughness
+/// factor K_R(Rz), sheared-edge factor, slope 5, knee 1e6 for steel. roughness Rz [um].
+SnCurve parent_metal_curve(const Material &, double roughness_rz, EdgeQuality edge,
+                           double sheared_edge_factor);
+
+/// Weld classes as rows: EN 1993-1-9 and IIW hot-spot classes.
+struct WeldClass {
+  std::string name, summary;
+  double range_at_2e6 = 0;  ///< [MPa], 95 % survival
+  double knee_cycles = 0, slope = 0, slope_below = 0, cutoff_cycles = 0;
+  std::string source, confidence;
+};
+const std::vector<WeldClass> &weld_classes();
+const WeldClass &weld_class(const std::string &name);
+SnCurve weld_curve(const WeldClass &);
+
+/// M = a_M 1e-3 Rm + b_M (FKM guideline).
+double mean_stress_sensitivity(const Material &);
+/// FKM four-sector mean-stress correction: fully reversed amplitude equally damaging as
+/// (amplitude, mean) [MPa].
+double fully_reversed_amplitude(double amplitude, double mean, double mean_stress_sensitivity);
+
+}  // namespace felloe

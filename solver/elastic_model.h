@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Linear elasticity in 3D: assembled once, solved for many loads and supports.
+#pragma once
+#include <array>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "mesher/mesh.h"
+#include "solver/load_case.h"
+#include "solver/material.h"
+#include "solver/stress.h"
+
+namespace felloe {
+
+/// Frame of nodal unknowns and support components: Cartesian (x, y, z), or cylindrical
+/// (r, theta, z) at every node. Wheels use cylindrical: sectors then have equal matrices and
+/// radial ties are plain.
+enum class NodalFrame { cartesian, cylindrical };
+
+/// Components of a named surface or line held at zero, or at `value` when that is given
+/// (displacement in the wheel frame [mm] as a function of position).
+struct Support {
+  std::string place;  ///< name of a surface or of a line
+  std::array<bool, 3> held{true, true, true};
+  std::function<Vec3(const Vec3 &)> value;
+};
+
+struct Supports {
+  std::vector<Support> held;
+  std::string adapter_surface;  ///< follows six rigid motions ("" : no adapter)
+  bool adapter_held = false;    ///< true: the six motions are zero
+  bool press_fit_tied = true;   ///< pairs of the mesh tied in radial direction
+};
+
+/// One solved load.
+struct Solution {
+  std::string load_case;
+  std::vector<Vec3> displacement;          ///< of each node, wheel frame [mm]
+  std::vector<Stress> stress;              ///< of each node, averaged within the node's part [MPa]
+  std::array<double, 6> adapter_motion{};  ///< translation of the origin [mm], rotation [rad]
+  Resultant applied, reaction;
+  double balance_error = 0;  ///< |applied + reaction| over the larger of both, force and moment
+  double residual = 0;       ///< relative residual of the linear system
+  double strain_energy = 0;  ///< [N mm]
+};
+
+struct SolveFigures {
+  long dofs = 0;
+  double assembly_seconds = 0, factor_seconds = 0, solve_seconds = 0, recovery_seconds = 0;
+  double factor_entries = 0;
+};
+
+/// Small displacements, quadratic hexahedra, geometry through the mesh's exact push-forward.
+class ElasticModel {
+ public:
+  /// Materials of every part that occurs in the mesh.
+  ElasticModel(const Mesh &, const std::map<Part, Material> &, NodalFrame = NodalFrame::cartesian);
+  ~ElasticModel();
+  ElasticModel(ElasticModel &&) noexcept;
+  ElasticModel &operator=(ElasticModel &&) noexcept;
+
+  /// One factorisation, all loads as right-hand sides. Every solution is checked: relative residual
+  /// and balance of forces and moments below 1e-6, strain energy not negative.
+  /// Throws Error naming the load and the figure when a check fails, or when the supports leave a
+  /// rigid motion free.
+  std::vector<Solution> solve(const Supports &, const std::vector<LoadCase> &) const;
+
+  const SolveFigures &figures() const;  ///< of the construction and the latest solve
+  double mass() const;                  ///< [kg]
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace felloe
