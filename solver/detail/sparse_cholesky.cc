@@ -81,8 +81,7 @@ void SparseCholesky::Impl::order(const SymmetricMatrix &a, const std::vector<int
 
 SparseCholesky::SparseCholesky(const SymmetricMatrix &a, const std::vector<int> &group)
     : impl_(std::make_unique<Impl>()) {
-  const long n = a.size();
-  assert(n > 0 && (group.empty() || static_cast<long>(group.size()) == n));
+  assert(a.size() > 0 && (group.empty() || static_cast<long>(group.size()) == a.size()));
   impl_->scaling = unit_diagonal_scaling(a);
   const std::vector<double> values = scaled_values(a, impl_->scaling);
   cholmod_sparse scaled = cholmod_view(a, values.data());
