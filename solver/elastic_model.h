@@ -24,7 +24,7 @@ enum class NodalFrame { cartesian, cylindrical };
 struct Support {
   std::string place;  ///< name of a surface or of a line
   std::array<bool, 3> held{true, true, true};
-  std::function<Vec3(const Vec3 &)> value;
+  std::function<Vec3(const Vec3 &)> value{};
 };
 
 struct Supports {
