@@ -156,7 +156,7 @@ std::string hot_spot_table(const Results &r, const Ink &ink) {
   std::string out = "\n" + ink.bold("Hot spots, worst first") +
                     "   (stress in MPa, place in mm and degrees, lives in cycles)\n";
   out += fmt::format(
-      "  {:>2} {:<20} {:>5} {:>5} {:>6}  {:<12} {:>5} {:>5} {:>4} {:>6} {:>6} {:>6} {}\n", "#",
+      "  {:>2} {:<20} {:>5} {:>5} {:>6}  {:<11} {:>5} {:>5} {:>4} {:>6} {:>6} {:>6} {}\n", "#",
       "feature", "r", "theta", "z", "test", "ampl.", "mean", "+-%", "50 %",
       cut(fmt::format("{:g} %", r.survival_percent), 6), "needs", "");
   const auto brief = [](std::string text) {
@@ -166,7 +166,7 @@ std::string hot_spot_table(const Results &r, const Ink &ink) {
     const HotSpot &h = r.hot_spots[i];
     const std::string row = fmt::format(
         "  {:>2} {} {:>5.1f} {:>5.1f} {:>6.1f}  {} {:>5.0f} {:>5.0f} {:>4} {:>6} {:>6} {:>6}", h.id,
-        left(h.feature, 20), h.r, h.theta_deg, h.z, left(h.test, 12), h.amplitude, h.mean,
+        left(h.feature, 20), h.r, h.theta_deg, h.z, left(h.test, 11), h.amplitude, h.mean,
         h.error_percent < 0 ? "?" : fmt::format("{:.1f}", h.error_percent),
         brief(life_text(h.life_p50, h.verdict)), brief(life_text(h.life_design, h.verdict)),
         brief(cycles_text(h.required_cycles)));
