@@ -142,8 +142,8 @@ void Canvas::surface(vtkPolyData &triangles, double maximum) {
   const bool shaded = triangles.GetPointData()->GetNormals() != nullptr;
   look->SetLighting(shaded);
   look->SetInterpolationToPhong();
-  look->SetAmbient(0.55);
-  look->SetDiffuse(0.5);
+  look->SetAmbient(0.62);
+  look->SetDiffuse(0.43);
   look->SetSpecular(0);
   scene_->AddActor(actor);
 }

@@ -44,14 +44,17 @@ void draw_number(Overlay &overlay, double x, double y, int number, bool strong) 
   overlay.text(x, y, fmt::format("{}", number), number > 99 ? 14 : 18, white, Align::centre, true);
 }
 
-void draw_legend(Overlay &overlay, const PictureContent &content, const std::vector<Shown> &shown) {
-  if (content.markers.empty()) return;
+/// Returns how many markers found a place in the list.
+std::size_t draw_legend(Overlay &overlay, const PictureContent &content,
+                        const std::vector<Shown> &shown) {
+  if (content.markers.empty()) return 0;
   constexpr double row_height = 25, lowest = 90;
   double y = 560;
   overlay.text(column_left, y, "Hot spots", 20, ink, Align::left, true);
   y -= 40;
   bool some_hidden = false;
-  for (std::size_t i = 0; i < content.markers.size(); ++i) {
+  std::size_t i = 0;
+  for (; i < content.markers.size(); ++i) {
     auto lines = rows(content.markers[i].label, 31);
     if (lines.empty()) lines.push_back("");
     if (y - row_height * double(lines.size()) < lowest) {
@@ -66,9 +69,10 @@ void draw_legend(Overlay &overlay, const PictureContent &content, const std::vec
       overlay.text(column_left + 44, y, line, 18, shown[i].visible ? ink : faint_ink);
       y -= row_height;
     }
-    y -= 12;
+    y -= 7;
   }
   if (some_hidden) overlay.text(column_left, 60, "grey: not seen in this picture", 18, faint_ink);
+  return i;
 }
 
 /// A ring at the spot itself, the number beside it where it covers no other ring or number:
@@ -123,8 +127,8 @@ void draw_frame(Overlay &overlay, const PictureContent &content, const std::stri
                 const std::vector<Shown> &shown, double pixels_per_mm) {
   draw_headings(overlay, content.text, heading);
   draw_colour_scale(overlay, content);
-  draw_markers(overlay, content, shown);
-  draw_legend(overlay, content, shown);
+  const std::size_t n_listed = draw_legend(overlay, content, shown);
+  draw_markers(overlay, content, {shown.begin(), shown.begin() + long(n_listed)});
   draw_scale_bar(overlay, pixels_per_mm);
 }
 

@@ -52,6 +52,10 @@ vtkNew<vtkPolyData> lines_of(const std::vector<std::vector<Vec3>> &polylines) {
   return out;
 }
 
+/// Markers may lie this deep under the surface [mm]: hot spots come from nodes, the surface is made
+/// of chords.
+constexpr double clearance = 1;
+
 /// Points of the section as they are drawn: z to the right, r upwards.
 Vec3 drawn(const Vec2 &rz) { return {rz[1], rz[0], 0}; }
 
@@ -72,9 +76,9 @@ std::string wheel_picture(const PictureContent &content, const Projection &proje
 
   std::vector<Shown> shown;
   for (const Marker &m : content.markers)
-    shown.push_back(
-        {projection.pixel(m.position),
-         projection.inside(m.position) && visible(skin, m.position, projection.towards_eye, 1.5)});
+    shown.push_back({projection.pixel(m.position),
+                     projection.inside(m.position) &&
+                         visible(skin, m.position, projection.towards_eye, clearance)});
   draw_frame(canvas.overlay(), content, heading, shown, projection.pixels_per_mm);
   return canvas.png();
 }
@@ -96,7 +100,7 @@ Vec3 best_direction(const Skin &skin, const Vec3 &marker) {
     const Vec3 direction = scale(1 / norm(base), base);
     // Along the axis one sees most of the neighbourhood; from the side the rim is in the way.
     const double score = dot(direction, normal) + 0.8 * std::abs(direction[2]);
-    if (score > best_score && visible(skin, marker, direction, 1.5)) {
+    if (score > best_score && visible(skin, marker, direction, clearance)) {
       best = direction;
       best_score = score;
     }
@@ -112,7 +116,13 @@ std::string section_picture(const PictureContent &content, const SectionCut &cut
   const auto surface = triangles_of(points, cut.triangles, cut.values);
   canvas.surface(*surface, content.colour_maximum);
   std::vector<std::vector<Vec3>> outline;
-  for (const auto &piece : cut.outline) outline.push_back({drawn(piece[0]), drawn(piece[1])});
+  for (const auto &piece : cut.outline) {
+    const Vec3 a = drawn(piece[0]), b = drawn(piece[1]), along = subtract(b, a);
+    if (norm(along) == 0) continue;
+    // Half a pixel longer at both ends: without it short pieces leave gaps.
+    const Vec3 more = scale(0.5 / projection.pixels_per_mm / norm(along), along);
+    outline.push_back({subtract(a, more), add(b, more)});
+  }
   const auto border = lines_of(outline);
   canvas.lines(*border, 1.6, ink);
 

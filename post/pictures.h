@@ -32,6 +32,8 @@ struct PictureResult {
 /// closeup.png and section.png (the half plane through the first marker) into the folder, all
 /// 1600 x 1200 with one colour scale from 0 to colour_maximum; when that is 0, to the round
 /// number that all but 0.1 % of the surface stays below.
+/// The markers are listed beside the picture and drawn as far as the list has room (13 of one row
+/// each): pass the worst first.
 /// values: at the nodes, >= 0, in `unit`.
 ///
 /// Drawing happens in a child process, on the display of the user or a private one, and never

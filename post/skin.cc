@@ -81,20 +81,6 @@ std::array<double, 3> quadratic_shape(double x) {
   return {(1 - x) * (1 - 2 * x), 4 * x * (1 - x), x * (2 * x - 1)};
 }
 
-std::array<int, 9> outward_face(const Mesh &mesh, const CellFace &face) {
-  const std::array<int, 3> stride{1, 3, 9};
-  const int axis = face.face / 2;
-  const bool upper = face.face % 2 == 1;
-  // (u, v) follow the axis cyclically on the upper face and are exchanged on the lower one.
-  int u = stride[(axis + 1) % 3], v = stride[(axis + 2) % 3];
-  if (!upper) std::swap(u, v);
-  std::array<int, 9> nodes;
-  for (int j = 0; j < 3; ++j)
-    for (int i = 0; i < 3; ++i)
-      nodes[i + 3 * j] = mesh.cells[face.cell][(upper ? 2 * stride[axis] : 0) + i * u + j * v];
-  return nodes;
-}
-
 std::vector<CellFace> boundary_faces(const Mesh &mesh) {
   struct Keyed {
     std::array<int, 4> corners;
@@ -104,7 +90,7 @@ std::vector<CellFace> boundary_faces(const Mesh &mesh) {
   all.reserve(6 * mesh.cells.size());
   for (int c = 0; c < int(mesh.cells.size()); ++c)
     for (int f = 0; f < 6; ++f) {
-      const auto n = outward_face(mesh, {c, f});
+      const auto n = face_nodes(mesh, {c, f});
       std::array<int, 4> corners{n[0], n[2], n[6], n[8]};
       std::sort(corners.begin(), corners.end());
       all.push_back({corners, {c, f}});
@@ -125,7 +111,7 @@ Skin skin(const Mesh &mesh, const std::vector<CellFace> &faces,
   Skin out;
   std::vector<FaceEdge> edges;
   for (const CellFace &face : faces) {
-    const auto nodes = outward_face(mesh, face);
+    const auto nodes = face_nodes(mesh, face);
     append_edges(edges, mesh, nodes);
     const int first = int(out.points.size());
     for (int j = 0; j <= divisions; ++j)

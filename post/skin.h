@@ -21,9 +21,6 @@ struct Skin {
 /// Faces that belong to one cell only.
 std::vector<CellFace> boundary_faces(const Mesh &);
 
-/// The 9 nodes of a face, lexicographic in its own (u, v), so that d/du x d/dv points outwards.
-std::array<int, 9> outward_face(const Mesh &, const CellFace &);
-
 /// Splits every one of the faces into divisions x divisions x 2 triangles by its quadratic shape
 /// functions. Neighbours whose normals differ by more than `fold` [rad] meet in a sharp edge.
 Skin skin(const Mesh &, const std::vector<CellFace> &faces, const std::vector<double> &nodal_values,
