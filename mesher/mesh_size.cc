@@ -19,6 +19,7 @@ double row_cost(int n, const std::vector<Hole> &holes, int symmetry) {
   const double place = holes.front().theta * n / (2 * pi);
   const double off_grid = std::abs(place - std::round(place)) < 1e-9 ? 0 : 0.3;
   if (n % (4 * count) == 0) return off_grid;
+  if (n % (2 * count) == 0) return off_grid + 0.05;  // a strip of one column joins the fill
   for (int copies = count; copies >= symmetry; --copies)
     if (count % copies == 0 && copies % symmetry == 0 && n % (2 * copies) == 0)
       return 0.3 + 0.15 * std::log2(count / copies);

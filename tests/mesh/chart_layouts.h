@@ -36,8 +36,8 @@ inline WheelLayout pressed_disc(int n_bolts = 5, int n_vents = 10, double vent_p
                            {{168, 8}, 12},
                            {{168, -20}, 0}}),
                  ThicknessLaw({{0, 3.8}}));
-  l.bolts = hole_circle(l.disc, "bolt hole", n_bolts, 112, 14);
-  l.vents = hole_circle(l.disc, "vent hole", n_vents, 266, 28, vent_phase);
+  if (n_bolts > 0) l.bolts = hole_circle(l.disc, "bolt hole", n_bolts, 112, 14);
+  if (n_vents > 0) l.vents = hole_circle(l.disc, "vent hole", n_vents, 266, 28, vent_phase);
   l.hub_face_s = 75 - 28.5;
   l.flange_s0 = l.disc.meridian().pieces().back().s0;
   l.symmetry = std::gcd(n_bolts, n_vents);
