@@ -137,6 +137,14 @@ struct BestSector {
   HoleRing ring;
 };
 
+/// Quality at which the search ends: the more nodes have been smoothed the less is asked, so that
+/// large sectors do not cost minutes. Counted in nodes, not in time: same input, same mesh.
+double acceptable(double effort) {
+  if (effort > 200000) return quality_gate;
+  if (effort > 60000) return 0.35;
+  return 0.65 - 0.25 * std::min(1.0, effort / 25000);
+}
+
 BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSector &sector) {
   Hole at_zero = band.holes[0];
   at_zero.theta = 0;
@@ -156,7 +164,7 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
           const double quality = smallest_scaled_jacobian(patch);
           if (quality > best.quality) best = {quality, boundary, patch, ring};
         }
-        if (best.quality > 0.65 - 0.25 * std::min(1.0, effort / 50000)) return best;
+        if (best.quality > acceptable(effort)) return best;
       }
   return best;
 }
