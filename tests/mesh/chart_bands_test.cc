@@ -55,8 +55,12 @@ TEST(ChartBands, CellsStayShortInBendsAndAtTheWeld) {
     for (std::size_t i = 0; i + 1 < b.circles.size(); ++i) {
       const double edge = b.circles[i + 1] - b.circles[i], mid = b.circles[i] + 0.5 * edge;
       for (const auto &p : l.disc.meridian().pieces())
-        if (p.is_bend() && mid > p.s0 && mid < p.s1) EXPECT_LE(edge * std::abs(p.curvature), 0.5);
-      if (mid > l.disc.length() - 1.5 * 3.8) EXPECT_LE(edge, 1.11 * size.weld_edge);
+        if (p.is_bend() && mid > p.s0 && mid < p.s1) {
+          EXPECT_LE(edge * std::abs(p.curvature), 0.5);
+        }
+      if (mid > l.disc.length() - 1.5 * 3.8) {
+        EXPECT_LE(edge, 1.11 * size.weld_edge);
+      }
       EXPECT_GT(edge, 1e-3);
     }
   }
