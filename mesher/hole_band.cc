@@ -173,7 +173,7 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
 
 BandSector band_sector(const HoleBand &band) {
   const int n = band.n_theta, count = static_cast<int>(band.holes.size());
-  const double place = band.holes[0].theta * n / (2 * pi);
+  const double place = (band.holes[0].theta - band.shift) * n / (2 * pi);
   if (n % (2 * count) == 0 && n >= 4 * count && std::abs(place - std::round(place)) < 1e-9)
     return {true, count};
   for (int copies = count; copies > band.symmetry; --copies)
