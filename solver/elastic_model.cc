@@ -206,7 +206,7 @@ Solution ElasticModel::Impl::solution(const detail::ConstraintMap &map, const Lo
   for (int m = 0; m < map.n_motions; ++m) s.adapter_motion[m] = q[map.n_masters + m];
   detail::SolvedLoad solved{expanded(map, q, g), f, {}};
   solved.internal = multiply(stiffness, solved.displacement);
-  fill_balance(mesh, axes, map, load, solved, s);
+  fill_balance(mesh, axes, map, stiffness, load, solved, s);
   check(map, load, solved, s);
   const std::vector<double> &u = solved.displacement;
   s.displacement.resize(mesh.nodes.size());
