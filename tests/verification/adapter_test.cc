@@ -75,7 +75,11 @@ TEST(Adapter, CantileverBendsLikeABeam) {
 // N mm/rad by converged 3D harmonic elements of high order (own calculation), 0.980 of thin plate
 // theory; 0.5 % for the singular edges on this mesh.
 TEST(Adapter, HubTiltOfAClampedDisc) {
-  const Mesh mesh = test::block_mesh(test::ring(50, 200, -5, 5, {10, 16, 1}));
+  test::Block block = test::ring(50, 200, -5, 5, {16, 16, 2});
+  block.map = [](const Vec3 &p) {
+    return revolved({50 * std::pow(4, p[0]), -5 + 10 * p[2]}, 2 * pi * p[1]);
+  };
+  const Mesh mesh = test::block_mesh(block);
   const ElasticModel model(mesh, {{Part::disc, test::steel()}}, NodalFrame::cylindrical);
   Supports supports;
   supports.held = {{"outside"}};
