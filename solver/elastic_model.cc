@@ -89,7 +89,8 @@ struct ElasticModel::Impl {
   std::unique_ptr<detail::Body> by_sectors, whole;  ///< at least one; the other when needed
   SolveFigures figures;
   double mass = 0;
-  double extent = 0;  ///< largest distance of a node from the origin [mm]
+  std::vector<double> node_stiffness;  ///< see detail::node_diagonals()
+  double extent = 0;                   ///< largest distance of a node from the origin [mm]
 
   Impl(const Mesh &m, NodalFrame f)
       : mesh(m), frame(f), axes(detail::node_axes(m, f)), joined(m.nodes.size()), geometry(m) {}
@@ -120,6 +121,7 @@ ElasticModel::ElasticModel(const Mesh &mesh, const std::map<Part, Material> &mat
   if (path == SolvePath::automatic) impl_->by_sectors = detail::sector_body(input);
   if (!impl_->by_sectors) impl_->whole = detail::whole_body(input, impl_->geometry);
   const detail::Body &body = impl_->by_sectors ? *impl_->by_sectors : *impl_->whole;
+  impl_->node_stiffness = body.node_stiffness();
   for (const auto &[part, volume] : body.part_volumes())
     impl_->mass += volume * materials.at(part).density;
   impl_->figures.dofs = 3 * static_cast<long>(mesh.nodes.size());
@@ -210,7 +212,7 @@ Solution ElasticModel::Impl::solution(const detail::ConstraintMap &map, const Lo
   s.adapter_motion = sides.motion;
   const detail::SolvedLoad solved{std::move(sides.displacement), std::move(sides.load),
                                   std::move(sides.internal)};
-  fill_balance(mesh, axes, map, load, solved, s);
+  fill_balance(mesh, axes, map, node_stiffness, load, solved, s);
   check(map, load, solved, s);
   const std::vector<double> &u = solved.displacement;
   s.displacement.resize(mesh.nodes.size());

@@ -2,6 +2,7 @@
 // Linear elasticity in 3D: assembled once, solved for many loads and supports.
 #pragma once
 #include <array>
+#include <functional>
 #include <map>
 #include <memory>
 #include <string>
@@ -41,7 +42,9 @@ struct Solution {
   std::vector<Stress> stress;              ///< of each node, averaged within the node's part [MPa]
   std::array<double, 6> adapter_motion{};  ///< translation of the origin [mm], rotation [rad]
   Resultant applied, reaction;
-  double balance_error = 0;  ///< |applied + reaction| over the larger of both, force and moment
+  /// |applied + reaction| over the sum of the sizes of all nodal forces, force or moment, the
+  /// larger
+  double balance_error = 0;
   double residual = 0;       ///< relative residual of the linear system
   double strain_energy = 0;  ///< [N mm]
 };

@@ -134,6 +134,13 @@ class SectorBody : public Body {
     return std::make_unique<SectorFactor>(parts_, supports);
   }
 
+  std::vector<double> node_stiffness() const override {
+    std::vector<double> whole(parts_.n_whole_nodes, 0.0);
+    const std::vector<double> piece = node_diagonals(parts_.stiffness);
+    for (const std::vector<int> &nodes : parts_.sector.whole)
+      for (std::size_t n = 0; n < nodes.size(); ++n) whole[nodes[n]] += piece[n];
+    return whole;
+  }
   std::map<Part, double> part_volumes() const override { return parts_.part_volumes; }
 
  private:

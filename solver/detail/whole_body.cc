@@ -54,6 +54,7 @@ class WholeBody : public Body {
                                          const ConstraintMap &map) const override {
     return std::make_unique<WholeFactor>(stiffness_, map);
   }
+  std::vector<double> node_stiffness() const override { return node_diagonals(stiffness_); }
   std::map<Part, double> part_volumes() const override { return part_volumes_; }
 
  private:
