@@ -221,7 +221,8 @@ TEST(BentTube, TipDeflectionAndStressFollowTheBeam) {
                        return HarmonicVector{shear, -shear, 0};
                      }}};
   const auto s = solve_one(mesh, supports, load);
-  EXPECT_NEAR(s.displacement[test::node_at(mesh, 47.5, 500)][0], 0.125542, 0.001 * 0.1255);
+  // Mean lateral deflection of the loaded end: work of the force over the force.
+  EXPECT_NEAR(2 * s.strain_energy / 1000, 0.125542, 0.001 * 0.1255);
   EXPECT_NEAR(s.stress[test::node_at(mesh, 50, 250)].zz, -7.404708, 0.001 * 7.4);
 }
 

@@ -25,7 +25,7 @@ std::map<Part, Material> material_of(double youngs_modulus) {
 /// "outer middle" and "inner middle" at mid-thickness.
 SectionMesh annular_plate(double b, double t, int n_r, int n_z) {
   SectionMesh mesh = test::section_block(n_r, n_z, [=](double x, double y) {
-    const double graded = x - 0.9 * std::sin(2 * pi * x) / (2 * pi);
+    const double graded = x - 0.5 * std::sin(2 * pi * x) / (2 * pi);
     return Vec2{b + (outer_radius - b) * graded, t * (y - 0.5)};
   });
   mesh.points["outer middle"] = test::node_at(mesh, outer_radius, 0);
@@ -49,7 +49,7 @@ TEST(AnnularPlate, HubPushedAxiallyWithHeldRim) {
   const double ratios[] = {.1, .3, .5, .7}, factors[] = {.009697, .012621, .006837, .001845};
   for (int i = 0; i < 4; ++i) {
     const double b = ratios[i] * outer_radius;
-    const SectionMesh mesh = annular_plate(b, thin, 40, 1);
+    const SectionMesh mesh = annular_plate(b, thin, 100, 1);
     HarmonicSupports supports;
     supports.held = {{"outer", {true, true, true}, {}}};
     supports.adapter_edge = "inner";
@@ -59,7 +59,7 @@ TEST(AnnularPlate, HubPushedAxiallyWithHeldRim) {
     const auto s = solve_one(mesh, supports, load);
     const double expected = factors[i] * 0.01 * std::pow(outer_radius, 3) / plate_stiffness(thin);
     EXPECT_NEAR(s.adapter_motion, expected, 0.003 * expected) << "b/a = " << ratios[i];
-    EXPECT_NEAR(2 * s.strain_energy, load.adapter_force * s.adapter_motion, 1e-9 * s.strain_energy);
+    EXPECT_NEAR(2 * s.strain_energy, load.adapter_force * s.adapter_motion, 1e-7 * s.strain_energy);
   }
 }
 
@@ -67,7 +67,7 @@ TEST(AnnularPlate, LineLoadOnFreeInnerEdgeWithSupportedRim) {
   const double ratios[] = {.3, .7}, factors[] = {.126562, .192727};
   for (int i = 0; i < 2; ++i) {
     const double b = ratios[i] * outer_radius;
-    const SectionMesh mesh = annular_plate(b, thin, 40, 2);
+    const SectionMesh mesh = annular_plate(b, thin, 100, 2);
     HarmonicSupports supports;
     supports.held = {{"outer middle", {false, false, true}, {}}};
     HarmonicLoad load;
@@ -84,7 +84,7 @@ TEST(AnnularPlate, UniformPressureOnPlateWithHeldRim) {
                guided[] = {.013699, .006833, .002109};
   const double q = 1e-4;
   for (int i = 0; i < 3; ++i) {
-    const SectionMesh mesh = annular_plate(ratios[i] * outer_radius, thin, 40, 2);
+    const SectionMesh mesh = annular_plate(ratios[i] * outer_radius, thin, 100, 2);
     HarmonicSupports supports;
     supports.held = {{"outer", {true, true, true}, {}}};
     HarmonicLoad load;
@@ -122,7 +122,7 @@ HarmonicSolution tilted(const SectionMesh &mesh) {
 TEST(TiltingHub, AngleOfThinPlateFollowsPlateTheoryForFourRatios) {
   for (const double k : {.2, .3, .4, .6}) {
     const double expected = plate_tilt(1e6, k, thin);
-    EXPECT_NEAR(tilted(annular_plate(k * outer_radius, thin, 40, 1)).adapter_rotation, expected,
+    EXPECT_NEAR(tilted(annular_plate(k * outer_radius, thin, 100, 1)).adapter_rotation, expected,
                 0.005 * expected)
         << "b/a = " << k;
   }
@@ -144,8 +144,8 @@ TEST(TiltingHub, StiffnessOfThickPlateFollowsElasticity) {
     // The node is not exactly at 100; srr falls about like r^-2.4 there.
     EXPECT_NEAR(std::abs(s.stress[near].rr) * std::pow(r / 100, 2.8), row.rr, 0.01 * row.rr);
     EXPECT_NEAR(std::abs(s.stress[near].tt) * std::pow(r / 100, 1.3), row.tt, 0.01 * row.tt);
-    EXPECT_NEAR(2 * s.strain_energy, 1e6 * s.adapter_rotation, 1e-9 * s.strain_energy);
-    EXPECT_LT(s.balance_error, 1e-8);
+    EXPECT_NEAR(2 * s.strain_energy, 1e6 * s.adapter_rotation, 1e-7 * s.strain_energy);
+    EXPECT_LT(s.balance_error, 1e-7);
   }
 }
 
