@@ -20,10 +20,12 @@
 #include <chrono>
 #include <cmath>
 #include <new>
+#include <utility>
 
 #include "mesher/error.h"
 #include "solver/detail/assembly.h"
 #include "solver/detail/constraint_map.h"
+#include "solver/detail/parallel.h"
 #include "solver/detail/rigid_motions.h"
 #include "solver/detail/solution_checks.h"
 #include "solver/detail/sparse_cholesky.h"
@@ -60,24 +62,27 @@ const Material &material_of(Part part, const std::map<Part, Material> &materials
   return m;
 }
 
-double length(const double *v, long n) {
-  double sum = 0;
-  for (long i = 0; i < n; ++i) sum += v[i] * v[i];
-  return std::sqrt(sum);
-}
+/// A residual above this asks for a step of iterative refinement. Thin bodies end near 1e-9: there
+/// the product K q itself cannot be rounded any better.
+constexpr double refine_above = 1e-8;
 
-/// |b - A x| / |b| of each column; the differences replace b.
+/// |b - A x| / |b| of each column, rows divided by the root of their diagonal so that forces and
+/// moments weigh alike; the differences replace b.
 std::vector<double> relative_residuals(const detail::SymmetricMatrix &a,
                                        const std::vector<double> &x, std::vector<double> &b,
                                        int n_columns) {
   const long n = a.size();
+  const auto size = [&](int k) {
+    double sum = 0;
+    for (long i = 0; i < n; ++i) sum += b[k * n + i] * b[k * n + i] / a.value[a.column_start[i]];
+    return std::sqrt(sum);
+  };
   const std::vector<double> ax = detail::multiply(a, x, n_columns);
   std::vector<double> residuals;
   for (int k = 0; k < n_columns; ++k) {
-    const double size = length(b.data() + k * n, n);
+    const double whole = size(k);
     for (long i = k * n; i < (k + 1) * n; ++i) b[i] -= ax[i];
-    const double difference = length(b.data() + k * n, n);
-    residuals.push_back(size > 0 ? difference / size : difference);
+    residuals.push_back(whole > 0 ? size(k) / whole : size(k));
   }
   return residuals;
 }
@@ -174,7 +179,7 @@ std::vector<double> ElasticModel::Impl::solved(const detail::SymmetricMatrix &ma
     std::vector<double> q = factor.solve(right_hand_sides, n_loads);
     std::vector<double> rest = right_hand_sides;
     residuals = relative_residuals(matrix, q, rest, n_loads);
-    if (*std::max_element(residuals.begin(), residuals.end()) > 1e-11) {
+    if (*std::max_element(residuals.begin(), residuals.end()) > refine_above) {
       const std::vector<double> correction = factor.solve(rest, n_loads);
       for (std::size_t i = 0; i < q.size(); ++i) q[i] += correction[i];
       rest = right_hand_sides;
@@ -239,11 +244,12 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
   }
   watch.lap();
 
-  std::vector<Solution> solutions;
+  std::vector<Solution> solutions(n_loads);
   std::vector<const std::vector<Vec3> *> displacements;
-  for (int l = 0; l < n_loads; ++l)
-    solutions.push_back(impl.solution(map, loads[l], q.data() + 1L * l * map.n_reduced(), f[l],
-                                      g[l], residuals[l]));
+  detail::parallel_for(0, n_loads, [&](int l) {
+    solutions[l] =
+        impl.solution(map, loads[l], q.data() + 1L * l * map.n_reduced(), f[l], g[l], residuals[l]);
+  });
   impl.figures.solve_seconds += watch.lap();
   for (const Solution &s : solutions) displacements.push_back(&s.displacement);
   auto stresses = nodal_stresses(impl.mesh, impl.geometry, impl.of_cells, displacements);

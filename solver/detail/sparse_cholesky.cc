@@ -5,9 +5,13 @@
 #include <suitesparse/cholmod.h>
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
+#include <new>
 #include <string>
+
+#include "solver/detail/parallel.h"
 
 namespace felloe::detail {
 namespace {
@@ -74,21 +78,30 @@ std::vector<long> expanded(const std::vector<long> &group_order, const std::vect
 
 std::vector<double> multiply(const SymmetricMatrix &a, const std::vector<double> &x,
                              int n_columns) {
+  // The matrix is read from memory once for several columns at a time.
+  constexpr int width = 8;
   const long n = a.size();
-  std::vector<double> y(x.size(), 0.0);
-  for (int k = 0; k < n_columns; ++k) {
-    const double *from = x.data() + k * n;
-    double *to = y.data() + k * n;
+  std::vector<double> y(x.size());
+  parallel_for(0, (n_columns + width - 1) / width, [&](int slice) {
+    using Row = std::array<double, width>;
+    const int first = slice * width, count = std::min(width, n_columns - first);
+    std::vector<Row> from(n, Row{}), to(n, Row{});
+    for (int k = 0; k < count; ++k)
+      for (long i = 0; i < n; ++i) from[i][k] = x[(first + k) * n + i];
     for (long c = 0; c < n; ++c) {
-      double sum = 0;
+      Row sum{};
       for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e) {
-        const long r = a.row[e];
-        sum += a.value[e] * from[r];
-        if (r != c) to[r] += a.value[e] * from[c];
+        const Row &other = from[a.row[e]];
+        for (int k = 0; k < width; ++k) sum[k] += a.value[e] * other[k];
+        if (a.row[e] == c) continue;
+        Row &below = to[a.row[e]];
+        for (int k = 0; k < width; ++k) below[k] += a.value[e] * from[c][k];
       }
-      to[c] += sum;
+      for (int k = 0; k < width; ++k) to[c][k] += sum[k];
     }
-  }
+    for (int k = 0; k < count; ++k)
+      for (long i = 0; i < n; ++i) y[(first + k) * n + i] = to[i][k];
+  });
   return y;
 }
 

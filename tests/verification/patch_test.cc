@@ -5,17 +5,10 @@
 
 #include "solver/elastic_model.h"
 #include "tests/support/block_mesh.h"
+#include "tests/support/steel.h"
 
 namespace felloe {
 namespace {
-
-Material steel() {
-  Material m;
-  m.youngs_modulus = 210000;
-  m.poissons_ratio = 0.3;
-  m.density = 7.85e-6;
-  return m;
-}
 
 /// 3 x 3 x 3 cells with curved faces, away from the wheel axis.
 Mesh distorted_mesh() {
@@ -49,7 +42,7 @@ Stress linear_stress() {
 
 // Irons' patch test: exact up to rounding, 1e-10 of the largest value.
 void expect_exact(const Mesh &mesh, NodalFrame frame) {
-  const ElasticModel model(mesh, {{Part::disc, steel()}}, frame);
+  const ElasticModel model(mesh, {{Part::disc, test::steel()}}, frame);
   Supports supports;
   supports.held = {{"skin", {true, true, true}, linear_field}};
   LoadCase load;
@@ -78,6 +71,65 @@ TEST(PatchTest, CellsMayBeTurnedAgainstEachOther) {
   Mesh mesh = distorted_mesh();
   test::turn_cells(mesh);
   expect_exact(mesh, NodalFrame::cylindrical);
+}
+
+// A rigid motion of the skin moves the whole body with it: no stress, no energy.
+TEST(PatchTest, RigidMotionStrainsNothing) {
+  const Mesh mesh = distorted_mesh();
+  const ElasticModel model(mesh, {{Part::disc, test::steel()}}, NodalFrame::cylindrical);
+  const Vec3 shift{0.3, -0.2, 0.1}, turn{1e-3, 2e-3, -3e-3};
+  const auto rigid = [&](const Vec3 &x) { return add(shift, cross(turn, x)); };
+  Supports supports;
+  supports.held = {{"skin", {true, true, true}, rigid}};
+  const Solution s = model.solve(supports, {LoadCase{}}).front();
+  for (std::size_t n = 0; n < mesh.nodes.size(); ++n) {
+    const Vec3 u = rigid(mesh.nodes[n]);
+    for (int i = 0; i < 3; ++i) ASSERT_NEAR(s.displacement[n][i], u[i], 1e-12);
+    // 1e-9 of the stress that a strain of the motion's size would have
+    for (int i = 0; i < 6; ++i) ASSERT_NEAR(s.stress[n][i], 0, 1e-9 * 210000 * 0.01);
+  }
+  EXPECT_NEAR(s.strain_energy, 0, 1e-9);
+}
+
+// Newton and Clapeyron: reactions balance the loads, energy is half the work (1e-9, rounding).
+TEST(PatchTest, ReactionsAndEnergyFollowTheLoads) {
+  test::Block block;
+  block.n = {3, 2, 2};
+  block.map = [](const Vec3 &p) {
+    return Vec3{30 * p[0], 10 * p[1] + 2 * p[0], 8 * p[2] + std::sin(p[0])};
+  };
+  const Mesh mesh = test::block_mesh(block);
+  const ElasticModel model(mesh, {{Part::disc, test::steel()}});
+  Supports supports;
+  supports.held = {{"a-"}};
+  LoadCase load;
+  load.name = "mixed";
+  load.tractions = {{"a+",
+                     [](const Vec3 &x, const Vec3 &) {
+                       return Vec3{5, x[2], -2};
+                     }},
+                    {"c+", [](const Vec3 &, const Vec3 &n) { return scale(-3.0, n); }}};
+  load.body_force = [](const Vec3 &x) { return Vec3{0.01 * x[0], 0, -0.02}; };
+  const Solution s = model.solve(supports, {load}).front();
+  const std::vector<Vec3> forces = nodal_forces(mesh, load);
+  const Resultant applied = resultant(mesh, forces);
+  double work = 0;
+  for (std::size_t n = 0; n < forces.size(); ++n) work += dot(forces[n], s.displacement[n]);
+  EXPECT_NEAR(s.strain_energy, 0.5 * work, 1e-9 * s.strain_energy);
+  EXPECT_GT(s.strain_energy, 0);
+  for (int i = 0; i < 3; ++i) {
+    EXPECT_NEAR(s.reaction.force[i], -applied.force[i], 1e-9 * norm(applied.force));
+    EXPECT_NEAR(s.reaction.moment[i], -applied.moment[i], 1e-9 * norm(applied.moment));
+    EXPECT_NEAR(s.applied.force[i], applied.force[i], 1e-12 * norm(applied.force));
+  }
+}
+
+// density times the exact volume of a ring; the quadratic sides miss the circle by 1e-6.
+TEST(ElasticModel, MassIsDensityTimesVolume) {
+  const Mesh mesh = test::block_mesh(test::ring(50, 100, 0, 10, {1, 32, 1}));
+  const ElasticModel model(mesh, {{Part::disc, test::steel()}});
+  const double expected = 7.85e-6 * pi * (100 * 100 - 50 * 50) * 10;
+  EXPECT_NEAR(model.mass(), expected, 1e-5 * expected);
 }
 
 }  // namespace
