@@ -189,8 +189,7 @@ WheelLayout layout(const Wheel &wheel) {
   check_bends(out, problems);
   check_holes(out, problems);
   if (welded) {
-    place_rim(out, *contour, problems);
-    check_flange(out, problems);
+    if (check_flange(out, problems)) place_rim(out, *contour, problems);
   }
   // a wheel that is wrong already would only repeat itself here
   if (problems.empty()) check_clearance(out, problems);
