@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Builds the sheets, features and holes of a wheel, then lets the checks speak.
 #include "mesher/layout.h"
 
 #include <algorithm>

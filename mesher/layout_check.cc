@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// The rules that a wheel must keep to exist, each with its message.
 #include "mesher/layout_check.h"
 
 #include <algorithm>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Spacing of circles: graded by the wanted size, forced where something begins.
 #include "mesher/stations.h"
 
 #include <algorithm>
