@@ -71,7 +71,7 @@ SectorBoundary half_pitch(const HoleBand &band, const HoleRing &ring, const Sect
   const double low = ring.border[half][0], high = ring.border[0][0];
   const double e = (high - low) * pi / n_phi;
   SectorBoundary b;
-  b.start = static_cast<int>(std::lround(band.holes[0].theta / d));
+  b.start = static_cast<int>(std::lround((band.holes[0].theta - band.shift) / d));
   Loop loop;
   loop.add({BandPlace::lower_circle, 0, 0, {x0, 0}}, 1);
   loop.add_line(0, x0, d, low, e, even_divisions(low - x0, d, e, 0), 2, true);
@@ -102,17 +102,18 @@ SectorBoundary whole_pitches(const HoleBand &band, int copies, const HoleRing &r
   const double d = 2 * pi / n, x0 = band.sigma0, x1 = band.sigma1;
   SectorBoundary b;
   b.period = 2 * pi / copies;
-  b.start = static_cast<int>(std::lround((band.holes[0].theta - pi / count) / d));
-  const double near = 2 * pi * b.start / n, far = 2 * pi * (b.start + cells) / n;
+  b.start = static_cast<int>(std::lround((band.holes[0].theta - band.shift - pi / count) / d));
+  const double near = band.shift + 2 * pi * b.start / n;
+  const double far = band.shift + 2 * pi * (b.start + cells) / n;
   const int rows = even_divisions(x1 - x0, d, d, trial.extra_rows);
   Loop outer;
   outer.add({BandPlace::lower_circle, 0, 0, {x0, near}}, 2);
   outer.add_line(near, x0, d, x1, d, rows, 4, false);
   for (int k = 0; k <= cells; ++k)
-    outer.add({BandPlace::upper_circle, k, 0, {x1, 2 * pi * (b.start + k) / n}}, 2);
+    outer.add({BandPlace::upper_circle, k, 0, {x1, band.shift + 2 * pi * (b.start + k) / n}}, 2);
   outer.add_line(far, x1, d, x0, d, rows, 4, false);
   for (int k = cells; k > 0; --k)
-    outer.add({BandPlace::lower_circle, k, 0, {x0, 2 * pi * (b.start + k) / n}}, 2);
+    outer.add({BandPlace::lower_circle, k, 0, {x0, band.shift + 2 * pi * (b.start + k) / n}}, 2);
   // the far side runs down where the near side runs up
   const int far_top = rows + cells;
   for (int i = 0; i <= rows; ++i) b.repeats.push_back({far_top + i, rows - i});

@@ -137,6 +137,14 @@ struct BestSector {
   HoleRing ring;
 };
 
+/// Quality at which the search ends: the more nodes have been smoothed the less is asked, so that
+/// large sectors do not cost minutes. Counted in nodes, not in time: same input, same mesh.
+double acceptable(double effort) {
+  if (effort > 200000) return quality_gate;
+  if (effort > 60000) return 0.35;
+  return 0.65 - 0.25 * std::min(1.0, effort / 25000);
+}
+
 BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSector &sector) {
   Hole at_zero = band.holes[0];
   at_zero.theta = 0;
@@ -156,7 +164,7 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
           const double quality = smallest_scaled_jacobian(patch);
           if (quality > best.quality) best = {quality, boundary, patch, ring};
         }
-        if (best.quality > 0.65 - 0.25 * std::min(1.0, effort / 50000)) return best;
+        if (best.quality > acceptable(effort)) return best;
       }
   return best;
 }
@@ -165,7 +173,7 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
 
 BandSector band_sector(const HoleBand &band) {
   const int n = band.n_theta, count = static_cast<int>(band.holes.size());
-  const double place = band.holes[0].theta * n / (2 * pi);
+  const double place = (band.holes[0].theta - band.shift) * n / (2 * pi);
   if (n % (2 * count) == 0 && n >= 4 * count && std::abs(place - std::round(place)) < 1e-9)
     return {true, count};
   for (int copies = count; copies > band.symmetry; --copies)

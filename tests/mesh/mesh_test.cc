@@ -16,8 +16,8 @@ Mesh one_cell(const Vec3 &a, const Vec3 &b, const Vec3 &c) {
   Mesh m;
   m.cells.emplace_back();
   for (int n = 0; n < 27; ++n) {
-    m.nodes.push_back(add(add(scale(0.5 * (n % 3), a), scale(0.5 * (n / 3 % 3), b)),
-                          scale(0.5 * (n / 9), c)));
+    m.nodes.push_back(
+        add(add(scale(0.5 * (n % 3), a), scale(0.5 * (n / 3 % 3), b)), scale(0.5 * (n / 9), c)));
     m.cells[0][n] = n;
   }
   m.parts = {Part::disc};
