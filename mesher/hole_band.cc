@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Searches the best fill of a band with holes and copies it round the wheel.
 #include "mesher/hole_band.h"
 
 #include <algorithm>
@@ -137,12 +138,29 @@ struct BestSector {
   HoleRing ring;
 };
 
+/// Fewest edges, in fours, with which the sagitta of the border's chords stays below a third of the
+/// ring's width.
+int edges_for_curvature(const HoleRing &ring, double width) {
+  const double rho = ring.border[0][0] - ring.centre_sigma;
+  int n = 8;
+  while (rho * (1 - std::cos(pi / n)) > width / 3) n += 4;
+  return n;
+}
+
 /// Quality at which the search ends: the more nodes have been smoothed the less is asked, so that
 /// large sectors do not cost minutes. Counted in nodes, not in time: same input, same mesh.
 double acceptable(double effort) {
-  if (effort > 200000) return quality_gate;
-  if (effort > 60000) return 0.35;
+  if (effort > 80000) return quality_gate;
+  if (effort > 40000) return 0.3;
   return 0.65 - 0.25 * std::min(1.0, effort / 25000);
+}
+
+/// The sector smoothed to the end.
+BestSector polished(const BestSector &best) {
+  BestSector smoothed = best;
+  smooth(smoothed.patch, 100);
+  smoothed.quality = smallest_scaled_jacobian(smoothed.patch);
+  return smoothed.quality > best.quality ? smoothed : best;
 }
 
 BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSector &sector) {
@@ -154,7 +172,9 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
   for (const double factor : {1.0, 0.8, 0.6, 0.45})
     for (const int more : {0, 4, 8})
       for (const int rows : {0, 2, -2}) {
-        const SectorTrial trial{factor * band.ring_width, base + more, rows};
+        const double width = factor * band.ring_width;
+        const int fewest = edges_for_curvature(hole_ring(sheet, at_zero, 4, width), width);
+        const SectorTrial trial{width, std::max(base, fewest) + more, rows};
         const HoleRing ring = hole_ring(sheet, at_zero, trial.n_phi, trial.width);
         const SectorBoundary boundary = sector_boundary(band, sector, ring, trial);
         for (const FillTrial &fill : fill_trials()) {
@@ -164,9 +184,9 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
           const double quality = smallest_scaled_jacobian(patch);
           if (quality > best.quality) best = {quality, boundary, patch, ring};
         }
-        if (best.quality > acceptable(effort)) return best;
+        if (best.quality > acceptable(effort)) return polished(best);
       }
-  return best;
+  return polished(best);
 }
 
 }  // namespace
