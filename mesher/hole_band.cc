@@ -133,10 +133,29 @@ class BandCopies {
 /// The best sector found so far.
 struct BestSector {
   double quality = -1;
+  double score = -1e300;
   SectorBoundary boundary;
   QuadPatch patch;
   HoleRing ring;
 };
+
+/// Quads that the region would take with edges as long as those of its border, on average.
+double expected_quads(const SectorBoundary &b) {
+  double area = 0, length = 0, edges = 0;
+  for (const auto &loop : b.loops)
+    for (std::size_t i = 0; i < loop.size(); ++i) {
+      const Vec2 &p = loop[i].at, &q = loop[(i + 1) % loop.size()].at;
+      area += 0.5 * (p[0] * q[1] - p[1] * q[0]);
+      length += std::hypot(q[0] - p[0], q[1] - p[1]);
+      edges += 1;
+    }
+  return area * edges * edges / (length * length) + static_cast<double>(b.strip_quads.size());
+}
+
+/// Shape first; between good shapes, the one with the fewest quads.
+double score(double quality, double quads, double expected) {
+  return std::min(quality, 0.65) - 0.1 * quads / expected;
+}
 
 /// Fewest edges, in fours, with which the sagitta of the border's chords stays below a third of the
 /// ring's width.
@@ -177,12 +196,14 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
         const SectorTrial trial{width, std::max(base, fewest) + more, rows};
         const HoleRing ring = hole_ring(sheet, at_zero, trial.n_phi, trial.width);
         const SectorBoundary boundary = sector_boundary(band, sector, ring, trial);
+        const double expected = expected_quads(boundary);
         for (const FillTrial &fill : fill_trials()) {
           const QuadPatch patch = fill_sector(boundary, fill);
           effort += static_cast<double>(patch.nodes.size());
           if (patch.quads.empty()) continue;
           const double quality = smallest_scaled_jacobian(patch);
-          if (quality > best.quality) best = {quality, boundary, patch, ring};
+          const double points = score(quality, static_cast<double>(patch.quads.size()), expected);
+          if (points > best.score) best = {quality, points, boundary, patch, ring};
         }
         if (best.quality > acceptable(effort)) return polished(best);
       }
