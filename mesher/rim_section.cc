@@ -8,7 +8,7 @@ namespace felloe {
 namespace {
 
 constexpr double seat_slope = 5 * pi / 180;   // ISO 4000-1: 5 degree bead seat
-constexpr double well_slope = 45 * pi / 180;  // common practice, no source
+constexpr double well_slope = 55 * pi / 180;  // common practice, no source
 constexpr double heel_radius = 6.5;           // at the foot of the flange; from memory
 constexpr double shelf_bend = 20;             // between inboard seat and shelf; common practice
 

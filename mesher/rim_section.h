@@ -9,7 +9,7 @@
 namespace felloe {
 
 /// Axial distances count from the outboard flange plane (inner face of the flange), inboard
-/// positive. The slopes into the well stand at 45 degrees and humps are left out: both common
+/// positive. The slopes into the well stand at 55 degrees and humps are left out: both common
 /// practice or simplification, no source.
 struct RimSection {
   std::vector<MeridianCorner> tyre_side;  ///< corners and radii of the tyre-side surface

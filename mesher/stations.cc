@@ -15,12 +15,16 @@ struct Border {
   int fewest;  // cells up to the next border
 };
 
-/// Borders of all pieces between s0 and s1; bends get `bend_cells`, the rest one cell at least.
-std::vector<Border> piece_borders(const Sheet &sheet, double s0, double s1, int bend_cells) {
+/// Borders of all pieces between s0 and s1. Bends get two cells at least, and one for every 35
+/// degrees: the parabola through three points of the arc then encloses the bend's area to 1e-4.
+std::vector<Border> piece_borders(const Sheet &sheet, double s0, double s1) {
   std::vector<Border> borders;
   for (const auto &p : sheet.meridian().pieces()) {
     const double a = std::max(p.s0, s0), b = std::min(p.s1, s1);
-    if (b - a > 1e-7) borders.push_back({a, p.is_bend() ? bend_cells : 1});
+    const double turn = std::abs(p.curvature) * (b - a);
+    if (b - a > 1e-7)
+      borders.push_back(
+          {a, p.is_bend() ? std::max(2, static_cast<int>(std::ceil(turn / (35 * pi / 180)))) : 1});
   }
   return borders;
 }
@@ -67,7 +71,7 @@ DiscStations disc_stations(const WheelLayout &w, const MeshSize &size) {
   const auto wanted = [&](double s) {
     return welded ? std::min(size.edge, size.weld_edge + growth * (end - s)) : size.edge;
   };
-  auto borders = piece_borders(w.disc, 0, end, 3);
+  auto borders = piece_borders(w.disc, 0, end);
   if (w.hub_face_s > 0) {
     borders.push_back({w.hub_face_s, 1});
     std::sort(borders.begin(), borders.end(), [](auto &a, auto &b) { return a.s < b.s; });
@@ -93,7 +97,7 @@ RimStations rim_stations(const WheelLayout &w, const MeshSize &size,
     return std::min(1.3 * size.edge, size.weld_edge + growth * away);
   };
   const auto borders = [&](double s0, double s1) {
-    auto b = piece_borders(w.rim, s0, s1, 2);
+    auto b = piece_borders(w.rim, s0, s1);
     if (s0 == 0) b.front().fewest = 2;  // flange lips
     if (s1 == w.rim.length()) b.back().fewest = 2;
     return b;

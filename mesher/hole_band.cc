@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "mesher/hole_band.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "mesher/band_sector.h"
+#include "mesher/error.h"
+
+namespace felloe {
+namespace {
+
+constexpr double quality_gate = 0.2;
+
+std::string shown(double x) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.3g", x);
+  return text;
+}
+
+/// Nodes and quads of the whole band from the meshed sector.
+class BandCopies {
+ public:
+  BandCopies(const HoleBand &band, const SectorBoundary &boundary, const QuadPatch &patch)
+      : band_(band), patch_(patch), start_(boundary.start) {
+    for (const auto &loop : boundary.loops) origin_.insert(origin_.end(), loop.begin(), loop.end());
+  }
+
+  void turn(int copies, FilledBand &out) {
+    const int n = static_cast<int>(patch_.nodes.size());
+    const int first = static_cast<int>(out.nodes.size());
+    for (int j = 0; j < copies; ++j)
+      for (const auto &p : patch_.nodes) {
+        BandNode node = description(p);
+        node.at[1] += 2 * pi * j / copies;
+        node.index = node.place == BandPlace::ring
+                         ? node.index
+                         : wrapped(node.index + j * (band_.n_theta / copies));
+        node.hole += j * static_cast<int>(band_.holes.size()) / copies;
+        out.nodes.push_back(node);
+      }
+    for (int j = 0; j < copies; ++j)
+      for (const auto &q : in_chart_order()) {
+        std::array<int, 4> quad{};
+        for (int v = 0; v < 4; ++v)
+          quad[v] = first + ((j + q[v].turn) % copies + copies) % copies * n + q[v].node;
+        out.quads.push_back(quad);
+      }
+  }
+
+  void mirror_and_turn(int copies, FilledBand &out) {
+    const int n = static_cast<int>(patch_.nodes.size()), cells = band_.n_theta / (2 * copies);
+    const int n_phi = static_cast<int>(out.rings.front().phi.size());
+    std::vector<int> index(2 * copies * n, -1);  // by (copy, side, node)
+    for (int j = 0; j < copies; ++j)
+      for (int side = 0; side < 2; ++side)
+        for (int i = 0; i < n; ++i) {
+          const PatchNode &p = patch_.nodes[i];
+          int &here = index[(2 * j + side) * n + i];
+          const bool slides = p.freedom == Freedom::along_x;
+          if (slides && side == 1 && p.at[1] == 0) {
+            here = index[2 * j * n + i];
+            continue;
+          }
+          if (slides && side == 1 && p.at[1] != 0) {  // shared with the copy before
+            if (j > 0) here = index[2 * (j - 1) * n + i];
+            continue;
+          }
+          BandNode node = description(p);
+          const double y = side == 0 ? p.at[1] : -p.at[1];
+          node.at[1] = band_.holes[j].theta + y;
+          if (node.place == BandPlace::ring) {
+            if (side == 1) node.index = (n_phi - node.index) % n_phi;
+            node.hole = j;
+          } else {
+            const int k = node.index - start_;
+            node.index = wrapped(start_ + 2 * cells * j + (side == 0 ? k : -k));
+          }
+          here = static_cast<int>(out.nodes.size());
+          out.nodes.push_back(node);
+        }
+    for (int i = 0; i < n; ++i)  // the first copy's lower mirror line is the last one's upper
+      if (index[n + i] < 0) index[n + i] = index[2 * (copies - 1) * n + i];
+    for (int j = 0; j < copies; ++j)
+      for (const auto &q : in_chart_order()) {
+        const int *a = &index[2 * j * n], *b = a + n;
+        out.quads.push_back({a[q[0].node], a[q[1].node], a[q[2].node], a[q[3].node]});
+        out.quads.push_back({b[q[2].node], b[q[3].node], b[q[0].node], b[q[1].node]});
+      }
+  }
+
+ private:
+  int wrapped(int k) const { return (k % band_.n_theta + band_.n_theta) % band_.n_theta; }
+
+  /// What the boundary says of a node, with circle numbers counted on the whole circle.
+  BandNode description(const PatchNode &p) const {
+    BandNode node;
+    if (p.origin >= 0) node = origin_[p.origin];
+    if (node.place == BandPlace::lower_circle || node.place == BandPlace::upper_circle)
+      node.index += start_;
+    node.at = p.at;
+    return node;
+  }
+
+  /// Corners (0,0) (1,0) (0,1) (1,1), first direction along sigma.
+  std::vector<std::array<QuadCorner, 4>> in_chart_order() const {
+    std::vector<std::array<QuadCorner, 4>> result;
+    for (const auto &q : patch_.quads) {
+      int best = 0;
+      double most = -1e300;
+      for (int v = 0; v < 4; ++v) {
+        const double along = patch_.corner(q[(v + 1) % 4])[0] - patch_.corner(q[v])[0] +
+                             patch_.corner(q[(v + 2) % 4])[0] - patch_.corner(q[(v + 3) % 4])[0];
+        if (along > most + 1e-12) {
+          most = along;
+          best = v;
+        }
+      }
+      result.push_back({q[best], q[(best + 1) % 4], q[(best + 3) % 4], q[(best + 2) % 4]});
+    }
+    return result;
+  }
+
+  const HoleBand &band_;
+  const QuadPatch &patch_;
+  int start_ = 0;
+  std::vector<BandNode> origin_;
+};
+
+/// The best sector found so far.
+struct BestSector {
+  double quality = -1;
+  SectorBoundary boundary;
+  QuadPatch patch;
+  HoleRing ring;
+};
+
+/// Edges round a hole that suit its neighbourhood: as long as the circles' edges, and at most half
+/// as long as the space between the ring's border and its neighbours.
+int edges_round(const HoleBand &band, const HoleRing &ring) {
+  double reach = 0, gap = 1e300;
+  for (const auto &p : ring.border) {
+    reach = std::max(reach, p[1] - ring.centre_theta);
+    gap = std::min({gap, band.sigma1 - p[0], p[0] - band.sigma0});
+  }
+  gap = std::min(gap, 2 * (pi / static_cast<double>(band.holes.size()) - reach));
+  const double edge = std::min(2 * pi / band.n_theta, std::max(1.6 * gap, 0.2 * reach));
+  const int n = 4 * static_cast<int>(std::ceil(2 * pi * reach / edge / 4 - 0.25));
+  return std::max(4 * ((band.ring_edges + 3) / 4), std::min(n, 2 * band.ring_edges));
+}
+
+BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSector &sector) {
+  Hole at_zero = band.holes[0];
+  at_zero.theta = 0;
+  BestSector best;
+  double effort = 0;  // nodes smoothed so far: large sectors content themselves sooner
+  const int base = edges_round(band, hole_ring(sheet, at_zero, band.ring_edges, band.ring_width));
+  for (const double factor : {1.0, 0.75, 0.55})
+    for (const int more : {0, 4, 8})
+      for (const int rows : {0, 2, -2}) {
+        const SectorTrial trial{factor * band.ring_width, base + more, rows};
+        const HoleRing ring = hole_ring(sheet, at_zero, trial.n_phi, trial.width);
+        const SectorBoundary boundary = sector_boundary(band, sector, ring, trial);
+        for (const FillTrial &fill : fill_trials()) {
+          const QuadPatch patch = fill_sector(boundary, fill);
+          effort += static_cast<double>(patch.nodes.size());
+          if (patch.quads.empty()) continue;
+          const double quality = smallest_scaled_jacobian(patch);
+          if (quality > best.quality) best = {quality, boundary, patch, ring};
+        }
+        if (best.quality > 0.72 - 0.3 * std::min(1.0, effort / 50000)) return best;
+      }
+  return best;
+}
+
+}  // namespace
+
+BandSector band_sector(const HoleBand &band) {
+  const int n = band.n_theta, count = static_cast<int>(band.holes.size());
+  const double place = band.holes[0].theta * n / (2 * pi);
+  if (n % (4 * count) == 0 && std::abs(place - std::round(place)) < 1e-9) return {true, count};
+  for (int copies = count; copies > band.symmetry; --copies)
+    if (count % copies == 0 && copies % band.symmetry == 0 && n % (2 * copies) == 0)
+      return {false, copies};
+  return {false, band.symmetry};
+}
+
+FilledBand fill_band(const Sheet &sheet, const HoleBand &band) {
+  const BandSector sector = band_sector(band);
+  const BestSector best = best_sector(sheet, band, sector);
+  if (best.quality < quality_gate)
+    throw Error(band.name + ": the mesh between the rings reaches a scaled Jacobian of " +
+                shown(best.quality) + ", the limit is " + shown(quality_gate) +
+                "; give the holes more distance from each other and from bends, or raise the "
+                "mesh density");
+  FilledBand out;
+  out.quality = best.quality;
+  for (const Hole &hole : band.holes) out.rings.push_back(turned_ring(best.ring, hole.theta));
+  BandCopies copies(band, best.boundary, best.patch);
+  if (sector.half_pitch)
+    copies.mirror_and_turn(sector.copies, out);
+  else
+    copies.turn(sector.copies, out);
+  return out;
+}
+
+}  // namespace felloe
