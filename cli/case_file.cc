@@ -12,6 +12,7 @@
 #include "cli/case_rules.h"
 #include "cli/findings.h"
 #include "cli/nearest.h"
+#include "cli/own_values.h"
 #include "cli/text_file.h"
 #include "mesher/error.h"
 
@@ -68,6 +69,7 @@ class Reader {
       for (const auto &section : case_sections()) read_section(section, root);
     if (!root.empty()) check_rules(case_, given_, findings_);
     findings_.throw_if_any();
+    note_own_values(case_);
     return std::move(case_);
   }
 
@@ -93,11 +95,12 @@ class Reader {
                           "\" has no such section; remove it");
       return;
     }
+    if (section.repeated() && !node && given_.has(section.path, 0)) return;
     if (section.repeated()) return read_list(section, node);
     for (const auto &key : section.keys)
       if (key.need == Need::has_default) key.place(case_, 0).put(key.standard);
     if (!node) {
-      if (section.required)
+      if (section.required && !given_.has(section.path, 0))
         findings_.add(
             given_.spot("", 0), section_text(section.path), "",
             "the section is missing; its keys are " + listed(key_names(section, construction())));
@@ -120,10 +123,14 @@ class Reader {
     const auto *list = node ? node->as_array() : nullptr;
     const bool tables = list && std::all_of(list->begin(), list->end(),
                                             [](const toml::node &n) { return n.is_table(); });
-    if (node && !tables)
-      return findings_.add(spot_of(*node, written(*node)), section_text(section.path), "",
-                           "must be a list of the form " + list_form(section));
-    if (section.required && (!list || list->empty()))
+    if (node && !tables) {
+      Spot spot = spot_of(*node, written(*node));
+      findings_.add(spot, section_text(section.path), "",
+                    "must be a list of the form " + list_form(section) + ". " + section.summary);
+      spot.faulty = true;
+      return given_.add(section.path, 0, "", spot);
+    }
+    if (section.required && !given_.has(section.path, 0) && (!list || list->empty()))
       return findings_.add(node ? spot_of(*node) : parent_spot(section.path),
                            section_text(section.path), "",
                            "the list is missing; write " + list_form(section));
@@ -143,22 +150,38 @@ class Reader {
   void read_table(const Section &section, const toml::table &table, std::size_t index) {
     given_.add(section.path, index, "", spot_of(table));
     const std::string place = section_text(section.path, section.repeated(), index);
+    refuse_unknown(section, table, index);
     for (const auto &key : section.keys) {
       const auto found = table.find(key.name);
       if (found != table.end())
         read_key(section, key, found->first, found->second, index);
-      else if (key.need == Need::required && applies(key, construction()))
+      else if (key.need == Need::required && applies(key, construction()) &&
+               !given_.has(section.path, index, key.name))
         findings_.add(spot_of(table), place, key.name,
                       "the key is missing: " + key.summary + " Accepted: " + accepted(key.domain));
     }
-    const auto known = key_names(section, Construction::welded_disc);
-    const auto plain = key_names(section, Construction::disc_only);
+  }
+
+  /// A key that is misspelt counts as given, so that it is not called missing as well.
+  void refuse_unknown(const Section &section, const toml::table &table, std::size_t index) {
+    const auto known = key_names(section, construction());
     for (const auto &[name, node] : table) {
       const std::string found(name.str());
-      for (const auto *names : {&known, &plain})
-        if (std::find(names->begin(), names->end(), found) != names->end()) goto next;
-      findings_.add(spot_of(name, node), place, found, unknown(section, found));
-    next:;
+      bool is_known = false;
+      for (const auto c : {Construction::welded_disc, Construction::disc_only}) {
+        const auto names = key_names(section, c);
+        is_known = is_known || std::find(names.begin(), names.end(), found) != names.end();
+      }
+      if (is_known) continue;
+      Spot spot = spot_of(name, node);
+      findings_.add(spot, section_text(section.path, section.repeated(), index), found,
+                    unknown(section, found));
+      const std::string meant = nearest(found, known);
+      if (meant.empty() || table.contains(meant)) continue;
+      spot.faulty = true;
+      given_.add(section.path, index, meant, spot);
+      const std::string child = section.path.empty() ? meant : section.path + "." + meant;
+      given_.add(child, 0, "", spot);
     }
   }
 
@@ -184,7 +207,9 @@ class Reader {
     }
     const std::string place = section_text(section.path, section.repeated(), index);
     const Spot spot = spot_of(name, node);
-    given_.add(section.path, index, key.name, spot);
+    Spot faulty = spot;
+    faulty.faulty = true;
+    given_.add(section.path, index, key.name, faulty);
     if (!applies(key, construction()))
       return findings_.add(spot, place, key.name,
                            "a wheel with construction = \"" + to_text(construction()) +
@@ -192,6 +217,7 @@ class Reader {
     std::string why;
     const auto value = converted(node, key.domain, why);
     if (!value) return findings_.add(spot, place, key.name, why);
+    given_.add(section.path, index, key.name, spot);
     key.place(case_, index).put(*value);
     if (key.after) key.after(case_, index);
   }
@@ -199,7 +225,7 @@ class Reader {
   static std::optional<Value> converted(const toml::node &node, const Domain &domain,
                                         std::string &why) {
     const auto refuse = [&](const std::string &reason) {
-      why = reason + "; accepted: " + accepted(domain);
+      why = reason + (reason.back() == '?' ? " Accepted: " : "; accepted: ") + accepted(domain);
       return std::optional<Value>();
     };
     switch (domain.type) {
@@ -213,9 +239,14 @@ class Reader {
         const auto *v = node.as_string();
         if (!v) return refuse("wrong type");
         const auto words = domain.words();
-        if (std::find(words.begin(), words.end(), v->get()) == words.end())
-          return refuse("unknown word" + did_you_mean(v->get(), words));
-        return Value(v->get());
+        if (std::find(words.begin(), words.end(), v->get()) != words.end()) return Value(v->get());
+        const std::string near = did_you_mean(v->get(), words);
+        // a long list would bury the suggestion
+        if (!near.empty() && !domain.table.empty()) {
+          why = "unknown" + near + " ('felloe list " + domain.table + "' shows them all)";
+          return {};
+        }
+        return refuse("unknown" + near);
       }
       default:
         break;

@@ -21,6 +21,7 @@ struct Domain {
   std::string unit;                  ///< "-" for a pure number, empty for words and text
   double smallest = 0, largest = 0;  ///< numbers only, both ends allowed
   std::vector<std::string> (*words)() = nullptr;  ///< of KeyType::word
+  std::string table = {};  ///< of long lists of words: the `felloe list` table that shows them
 };
 
 enum class Need {

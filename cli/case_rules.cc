@@ -179,12 +179,18 @@ class Rules {
   }
 
   void add(const std::string &path, const std::string &key, const std::string &text) {
-    findings_.add(given_.spot(path, 0, key), section_text(path), key, text);
+    add(path, 0, section_text(path), key, text);
   }
 
   void add(const std::string &path, std::size_t i, const std::string &key,
            const std::string &text) {
-    findings_.add(given_.spot(path, i, key), section_text(path, true, i), key, text);
+    add(path, i, section_text(path, true, i), key, text);
+  }
+
+  void add(const std::string &path, std::size_t i, const std::string &place, const std::string &key,
+           const std::string &text) {
+    const Spot spot = given_.spot(path, i, key);
+    if (!spot.faulty) findings_.add(spot, place, key, text);
   }
 
   const Case &c_;

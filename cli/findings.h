@@ -11,6 +11,7 @@ namespace felloe {
 struct Spot {
   int line = 1, column = 1;
   std::string written;  ///< the value as in the file; empty for sections
+  bool faulty = false;  ///< it has a finding of its own, so that no rule needs to judge it
 };
 
 /// What the file gives: one spot a section and a key, by section path, index of a repeated section

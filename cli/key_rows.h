@@ -10,14 +10,16 @@
 namespace felloe {
 
 inline Domain number(std::string unit, double smallest, double largest) {
-  return {KeyType::number, std::move(unit), smallest, largest, nullptr};
+  return {KeyType::number, std::move(unit), smallest, largest, nullptr, {}};
 }
 inline Domain whole(int smallest, int largest) {
-  return {KeyType::whole_number, "-", double(smallest), double(largest), nullptr};
+  return {KeyType::whole_number, "-", double(smallest), double(largest), nullptr, {}};
 }
-inline Domain yes_no() { return {KeyType::yes_no, "", 0, 0, nullptr}; }
-inline Domain text() { return {KeyType::text, "", 0, 0, nullptr}; }
-inline Domain word(std::vector<std::string> (*words)()) { return {KeyType::word, "", 0, 0, words}; }
+inline Domain yes_no() { return {KeyType::yes_no, "", 0, 0, nullptr, {}}; }
+inline Domain text() { return {KeyType::text, "", 0, 0, nullptr, {}}; }
+inline Domain word(std::vector<std::string> (*words)(), std::string table = {}) {
+  return {KeyType::word, "", 0, 0, words, std::move(table)};
+}
 
 using Place = Slot (*)(Case &, std::size_t);
 

@@ -102,8 +102,14 @@ Section radial_load() {
 
 void fill_test(Case &c, std::size_t i) { c.tests[i] = rig_test(c.test_rows[i]); }
 
+/// Cycles and distance are two ways to say the same: the later one replaces what the row says.
+Key in_place_of(Key key, void (*clear_other)(Case &, std::size_t)) {
+  key.after = clear_other;
+  return key;
+}
+
 Section rig_test_section() {
-  Key row = optional("row", word(rig_test_names),
+  Key row = optional("row", word(rig_test_names, "tests"),
                      "Start from this row of 'felloe list tests'; the keys below change it.",
                      [](Case &c, std::size_t i) { return slot(c.test_rows[i]); });
   row.after = fill_test;
@@ -128,11 +134,13 @@ Section rig_test_section() {
        standard("dynamic_radius", yes_no(), false,
                 "The bending moment uses the rolling radius instead of the loaded one.",
                 [](Case &c, std::size_t i) { return slot(c.tests[i].dynamic_radius); }),
-       optional("cycles", number("-", 1, 1e10), "Required cycles.",
-                [](Case &c, std::size_t i) { return slot(c.tests[i].cycles); }),
-       optional("distance_km", number("km", 0.1, 1e6),
-                "Required rolling distance of a radial test, instead of cycles.",
-                [](Case &c, std::size_t i) { return slot(c.tests[i].distance_km); })},
+       in_place_of(optional("cycles", number("-", 1, 1e10), "Required cycles.",
+                            [](Case &c, std::size_t i) { return slot(c.tests[i].cycles); }),
+                   [](Case &c, std::size_t i) { c.tests[i].distance_km = 0; }),
+       in_place_of(optional("distance_km", number("km", 0.1, 1e6),
+                            "Required rolling distance of a radial test, instead of cycles.",
+                            [](Case &c, std::size_t i) { return slot(c.tests[i].distance_km); }),
+                   [](Case &c, std::size_t i) { c.tests[i].cycles = 0; })},
       nullptr,
       [](const Case &c) { return c.tests.size(); },
       [](Case &c, std::size_t n) { c.tests.resize(n), c.test_rows.resize(n); }};
@@ -146,7 +154,7 @@ Section rating() {
           {standard("survival_percent", number("%", 50, 99.99), 90.0,
                     "Survival probability of the rated life.",
                     [](Case &c, std::size_t) { return slot(c.rating.survival_percent); }),
-           standard("criterion", word(criterion_names), std::string("critical plane"),
+           standard("criterion", word(criterion_names, "criteria"), std::string("Findley"),
                     "Multiaxial criterion, see 'felloe list criteria'.",
                     [](Case &c, std::size_t) { return slot(c.rating.criterion); }),
            standard("roughness_rz_um", number("um", 0.5, 500), 20.0,
@@ -163,7 +171,8 @@ Section rating() {
                "bolt_edges", word(edge_qualities), std::string("sheared"),
                "How the edges of the bolt holes are made.",
                [](Case &c, std::size_t) { return word_slot(c.rating.bolt_edges, edge_qualities); }),
-           standard("weld_class", word(weld_class_names), std::string("hot spot 100"),
+           standard("weld_class", word(weld_class_names, "weld-classes"),
+                    std::string("IIW FAT 90 hot-spot"),
                     "S-N class of the weld toes, see 'felloe list weld-classes'.",
                     [](Case &c, std::size_t) { return slot(c.rating.weld_class); })}};
 }

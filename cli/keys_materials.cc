@@ -32,7 +32,7 @@ Slot row_slot(Case &c, std::size_t) {
 /// [materials] disc = "row": short for [materials.disc] row = "row"; only ever read.
 template <int part>
 Key short_form(const std::string &name, bool welded_only) {
-  Key key = optional(name, word(material_names),
+  Key key = optional(name, word(material_names, "materials"),
                      "Name of a row of 'felloe list materials', or a table of own values.",
                      [](Case &c, std::size_t) {
                        return Slot{[] { return Value(std::string()); }, row_slot<part>(c, 0).put};
@@ -44,7 +44,7 @@ Key short_form(const std::string &name, bool welded_only) {
 
 template <int part>
 Section own_values(const std::string &name, AppliesTo applies) {
-  Key row = optional("row", word(material_names),
+  Key row = optional("row", word(material_names, "materials"),
                      "Start from this row of 'felloe list materials'; the keys below change it.",
                      row_slot<part>);
   row.after = fill_from_row<part>;

@@ -103,7 +103,9 @@ Section meridian() {
 Section thickness() {
   return {
       "disc.thickness",
-      "Sheet thickness at lengths s along the mid-line, counted from the bore; linear between.",
+      "Sheet thickness at lengths s along the mid-line, counted from the bore; linear between. For "
+      "one "
+      "thickness all over write thickness_mm in [disc].",
       AppliesTo::every_construction,
       false,
       {required("s_mm", number("mm", 0, 1000), "Length along the mid-line from the bore edge.",
