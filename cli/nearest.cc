@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/nearest.h"
 
+#include "solver/nearest_name.h"
+
 #include <algorithm>
 #include <cctype>
 
@@ -15,21 +17,6 @@ std::string folded(const std::string &word) {
 }
 
 }  // namespace
-
-int edit_distance(const std::string &a, const std::string &b) {
-  const std::size_t n = a.size(), m = b.size();
-  std::vector<std::vector<int>> d(n + 1, std::vector<int>(m + 1));
-  for (std::size_t i = 0; i <= n; ++i) d[i][0] = int(i);
-  for (std::size_t j = 0; j <= m; ++j) d[0][j] = int(j);
-  for (std::size_t i = 1; i <= n; ++i)
-    for (std::size_t j = 1; j <= m; ++j) {
-      d[i][j] = std::min(
-          {d[i - 1][j] + 1, d[i][j - 1] + 1, d[i - 1][j - 1] + (a[i - 1] == b[j - 1] ? 0 : 1)});
-      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
-        d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
-    }
-  return d[n][m];
-}
 
 std::string nearest(const std::string &found, const std::vector<std::string> &known) {
   const std::string word = folded(found);

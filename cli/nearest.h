@@ -6,10 +6,6 @@
 
 namespace felloe {
 
-/// Fewest insertions, deletions, replacements and swaps of neighbours that turn one word into the
-/// other (optimal string alignment distance, textbook dynamic programming).
-int edit_distance(const std::string &, const std::string &);
-
 /// The known word nearest to `found`, or an empty text when none is near. Capitals, '-', '_' and
 /// spaces count as equal, and a word that only lacks its ending ("thickness" for "thickness_mm")
 /// is near.

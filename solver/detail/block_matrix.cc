@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Pattern and product of the block matrix.
+#include "solver/detail/block_matrix.h"
+
+#include <algorithm>
+#include <cassert>
+
+#include "solver/detail/parallel.h"
+
+namespace felloe::detail {
+namespace {
+
+/// Cells around each node, compressed.
+struct CellsOfNodes {
+  std::vector<int> start, cell;
+};
+
+CellsOfNodes cells_of_nodes(const Mesh &mesh) {
+  CellsOfNodes around;
+  around.start.assign(mesh.nodes.size() + 1, 0);
+  for (const auto &nodes : mesh.cells)
+    for (const int n : nodes) ++around.start[n + 1];
+  for (std::size_t n = 0; n < mesh.nodes.size(); ++n) around.start[n + 1] += around.start[n];
+  around.cell.resize(27 * mesh.cells.size());
+  std::vector<int> next(around.start.begin(), around.start.end() - 1);
+  for (std::size_t c = 0; c < mesh.cells.size(); ++c)
+    for (const int n : mesh.cells[c]) around.cell[next[n]++] = static_cast<int>(c);
+  return around;
+}
+
+}  // namespace
+
+long BlockMatrix::index(int row_node, int column_node) const {
+  const auto first = row.begin() + column_start[column_node];
+  const auto last = row.begin() + column_start[column_node + 1];
+  const auto found = std::lower_bound(first, last, row_node);
+  assert(found != last && *found == row_node);
+  return found - row.begin();
+}
+
+BlockMatrix zero_matrix(const Mesh &mesh) {
+  const CellsOfNodes around = cells_of_nodes(mesh);
+  const int n = static_cast<int>(mesh.nodes.size());
+  BlockMatrix a;
+  a.column_start.assign(n + 1, 0);
+  const int shares = n_threads();
+  std::vector<std::vector<int>> rows_of_share(shares);
+  in_parallel([&](int t) {
+    std::vector<int> rows;
+    for (long node = 1L * n * t / shares; node < 1L * n * (t + 1) / shares; ++node) {
+      rows.assign(1, static_cast<int>(node));  // nodes without cells keep a diagonal
+      for (int k = around.start[node]; k < around.start[node + 1]; ++k)
+        for (const int other : mesh.cells[around.cell[k]])
+          if (other > node) rows.push_back(other);
+      std::sort(rows.begin(), rows.end());
+      rows.erase(std::unique(rows.begin(), rows.end()), rows.end());
+      a.column_start[node + 1] = static_cast<long>(rows.size());
+      rows_of_share[t].insert(rows_of_share[t].end(), rows.begin(), rows.end());
+    }
+  });
+  for (int node = 0; node < n; ++node) a.column_start[node + 1] += a.column_start[node];
+  a.row.reserve(a.column_start[n]);
+  for (const std::vector<int> &rows : rows_of_share)
+    a.row.insert(a.row.end(), rows.begin(), rows.end());
+  a.block.assign(a.row.size(), Block{});
+  return a;
+}
+
+std::vector<double> multiply(const BlockMatrix &a, const std::vector<double> &x) {
+  std::vector<double> y(x.size(), 0.0);
+  for (int column = 0; column < a.n_nodes(); ++column) {
+    const double *xc = x.data() + 3L * column;
+    double *yc = y.data() + 3L * column;
+    for (long e = a.column_start[column]; e < a.column_start[column + 1]; ++e) {
+      const Block &b = a.block[e];
+      const double *xr = x.data() + 3L * a.row[e];
+      double *yr = y.data() + 3L * a.row[e];
+      for (int i = 0; i < 3; ++i)
+        yr[i] += b[3 * i] * xc[0] + b[3 * i + 1] * xc[1] + b[3 * i + 2] * xc[2];
+      if (a.row[e] == column) continue;
+      for (int j = 0; j < 3; ++j) yc[j] += b[j] * xr[0] + b[3 + j] * xr[1] + b[6 + j] * xr[2];
+    }
+  }
+  return y;
+}
+
+}  // namespace felloe::detail

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What every solution must pass before it leaves the solver.
+#pragma once
+#include <vector>
+
+#include "solver/detail/constraint_map.h"
+#include "solver/elastic_model.h"
+
+namespace felloe::detail {
+
+/// A solution before its stresses, in nodal frames.
+struct SolvedLoad {
+  std::vector<double> displacement;  ///< u
+  std::vector<double> load;          ///< f, nodal forces of tractions and body forces
+  std::vector<double> internal;      ///< K u
+};
+
+/// Fills applied, reaction, balance_error and strain_energy of the solution.
+void fill_balance(const Mesh &, const std::vector<Axes> &, const ConstraintMap &, const LoadCase &,
+                  const SolvedLoad &, Solution &);
+
+/// Throws Error naming the load, the figure and its limit when the residual or the balance of
+/// forces and moments exceeds 1e-6, when the strain energy is negative, or when it differs from
+/// half the work of the loads although nothing is displaced or pressed in by force.
+void check(const ConstraintMap &, const LoadCase &, const SolvedLoad &, const Solution &);
+
+}  // namespace felloe::detail
