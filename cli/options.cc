@@ -36,7 +36,8 @@ std::string see(const std::string &command) { return "; see 'felloe help " + com
 
 [[noreturn]] void unknown_option(const std::string &command, std::string found) {
   std::vector<std::string> known;
-  for (const auto &o : options_of(command).options()) known.push_back(o->long_name());
+  const po::options_description all = options_of(command);
+  for (const auto &o : all.options()) known.push_back(o->long_name());
   found.erase(0, std::min(found.find_first_not_of('-'), found.size()));
   const std::string near = nearest(found, known);
   throw Error(command + ": unknown option '" + (found.size() > 1 ? "--" : "-") + found + "'" +

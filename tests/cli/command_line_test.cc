@@ -8,9 +8,13 @@ namespace {
 
 TEST(CommandLine, HelpAndVersionSucceed) {
   const Folder folder;
-  for (const std::vector<std::string> &arguments :
-       {std::vector<std::string>{}, {"--help"}, {"help"}, {"help", "check"}, {"help", "run"},
-        {"help", "list"}, {"check", "--help"}}) {
+  for (const std::vector<std::string> &arguments : {std::vector<std::string>{},
+                                                    {"--help"},
+                                                    {"help"},
+                                                    {"help", "check"},
+                                                    {"help", "run"},
+                                                    {"help", "list"},
+                                                    {"check", "--help"}}) {
     const Outcome o = felloe_in(folder.path(), arguments);
     EXPECT_EQ(o.exit_code, 0);
     EXPECT_NE(o.out.find("felloe"), std::string::npos);
@@ -47,7 +51,8 @@ TEST(CommandLine, WrongOnesGetASuggestionAndExitCodeTwo) {
       {{"check", "wheel.toml", "--drawing", "a.svg", "-o", "b"}, "keep one of the two"},
       {{"run", "wheel.toml"}, "no output folder; add '-o FOLDER'"},
       {{"run", "wheel.toml", "-o", "out", "--densty", "2"}, "did you mean '--density'?"},
-      {{"run", "wheel.toml", "-o", "out", "--density", "fine"}, "not a number; accepted: 0.25 to 4"},
+      {{"run", "wheel.toml", "-o", "out", "--density", "fine"},
+       "not a number; accepted: 0.25 to 4"},
       {{"run", "wheel.toml", "-o", "out", "--density", "nan"}, "accepted: 0.25 to 4"},
       {{"run", "wheel.toml", "-o", "out", "--density", "9"}, "too large; accepted: 0.25 to 4"},
       {{"run", "wheel.toml", "-o", "out", "-o", "out2"}, "more than once"},
@@ -68,8 +73,8 @@ TEST(CommandLine, WrongOnesGetASuggestionAndExitCodeTwo) {
 
 TEST(CommandLine, EveryTableIsListedWithSources) {
   const Folder folder;
-  for (const std::string topic : {"materials", "contours", "loads", "tests", "criteria",
-                                  "weld-classes"}) {
+  for (const std::string topic :
+       {"materials", "contours", "loads", "tests", "criteria", "weld-classes"}) {
     const Outcome o = felloe_in(folder.path(), {"list", topic});
     EXPECT_EQ(o.exit_code, 0) << o.err;
     EXPECT_NE(o.out.find("source: "), std::string::npos) << topic;
@@ -147,12 +152,9 @@ TEST(Run, RefusesForeignAndUnwritableFolders) {
   folder.write("file", "x");
   const auto before = folder.listing();
   const std::pair<std::string, std::string> wrong[] = {
-      {"mine", "the folder holds other files"},
-      {"file", "is a file"},
-      {"file/out", "does not exist or is a file"},
-      {"absent/out", "does not exist or is a file"},
-      {"/", "can't be an output folder"},
-      {"/proc/out", "can't be made"},
+      {"mine", "the folder holds other files"},    {"file", "is a file"},
+      {"file/out", "does not exist or is a file"}, {"absent/out", "does not exist or is a file"},
+      {"/", "can't be an output folder"},          {"/proc/out", "can't be made"},
   };
   for (const auto &[target, words] : wrong) {
     const Outcome o = felloe_in(folder.path(), {"run", "wheel.toml", "-o", target});

@@ -86,8 +86,7 @@ inline Outcome felloe_in(const fs::path &folder, const std::vector<std::string> 
   }
   int status = 0;
   ::waitpid(child, &status, 0);
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, contents(streams / "out"),
-          contents(err)};
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, contents(streams / "out"), contents(err)};
 }
 
 inline std::string test_wheel() { return contents(fs::path(FELLOE_TEST_FILES) / "wheel.toml"); }
