@@ -23,8 +23,8 @@ struct TestFields {
 struct Analysis {
   WheelLayout layout;
   Mesh mesh;
-  std::vector<Solution> shown;       ///< load cases that go to the field files, scaled as reported
-  std::vector<TestFields> fields;    ///< one a rig test
+  std::vector<Solution> shown;     ///< load cases that go to the field files, scaled as reported
+  std::vector<TestFields> fields;  ///< one a rig test
   Results results;
 };
 

@@ -3,6 +3,7 @@
 #include "cli/case_keys.h"
 
 #include <charconv>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 
@@ -52,8 +53,12 @@ double read_back(double stored, double divisor) {
 
 std::string plain_number(double value) {
   char digits[40];
-  const auto end = std::to_chars(digits, digits + sizeof digits, value).ptr;
-  return std::string(digits, end);
+  // 200000 reads better than 2e+05
+  const bool plain = std::abs(value) < 1e7 && value == std::floor(value);
+  const auto end =
+      plain ? std::to_chars(digits, digits + sizeof digits, value, std::chars_format::fixed)
+            : std::to_chars(digits, digits + sizeof digits, value);
+  return std::string(digits, end.ptr);
 }
 
 std::string toml_text(const Value &value) {

@@ -93,12 +93,13 @@ class Rules {
   void clamp() {
     if (!given_.has("bolt_clamp", 0)) return;
     const auto &k = c_.clamp;
-    const bool torque = given_.has("bolt_clamp", 0, "torque_Nm");
-    const bool preload = given_.has("bolt_clamp", 0, "preload_N");
-    if (torque == preload)
+    const bool torque = k.torque_Nm > 0, preload = k.preload_N > 0;
+    const bool unread = given_.spot("bolt_clamp", 0, "torque_Nm").faulty ||
+                        given_.spot("bolt_clamp", 0, "preload_N").faulty;
+    if (torque == preload && !unread)
       add("bolt_clamp", preload ? "preload_N" : "",
           preload ? "given together with torque_Nm; keep one of the two"
-                  : "neither torque_Nm nor preload_N; give one of the two");
+                  : "neither torque_Nm nor preload_N over 0; give one of the two");
     for (const auto &[key, value] : {std::pair("thread_diameter_mm", k.thread.diameter),
                                      std::pair("thread_pitch_mm", k.thread.pitch)})
       if (torque && value == 0 && !given_.has("bolt_clamp", 0, key))

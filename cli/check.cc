@@ -10,9 +10,9 @@
 #include "cli/case_file.h"
 #include "cli/findings.h"
 #include "cli/section_summary.h"
-#include "cli/text_file.h"
 #include "mesher/error.h"
 #include "post/section_drawing.h"
+#include "post/whole_file.h"
 
 namespace felloe {
 namespace {
@@ -29,8 +29,9 @@ std::string drawing_path(const CheckOptions &options) {
   return (fs::path(options.folder) / (stem + "-section.svg")).string();
 }
 
-/// Makes the folder of the drawing; true when it was not there before.
-bool make_folder(const std::string &folder) {
+/// Makes the folder of the drawing, but not its parents, so that a failure can undo it; true when
+/// it was not there before.
+bool made_folder(const std::string &folder) {
   if (folder.empty()) return false;
   std::error_code code;
   if (fs::is_directory(folder, code)) return false;
@@ -64,7 +65,7 @@ int check_case(const CheckOptions &options) {
   const std::string summary = section_summary(c.given, c.shape);
   const std::string drawing = section_drawing(c.shape);
   const std::string path = drawing_path(options);
-  const bool made = make_folder(options.folder);
+  const bool made = made_folder(options.folder);
   try {
     write_whole_file(path, drawing);
   } catch (const Error &) {

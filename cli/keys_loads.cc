@@ -3,6 +3,9 @@
 #include "cli/key_rows.h"
 #include "post/criteria.h"
 
+#include <cctype>
+#include <stdexcept>
+
 namespace felloe {
 namespace {
 
@@ -33,6 +36,31 @@ Section load() {
                     [](Case &c, std::size_t) { return slot(c.rated_load_kg); })}};
 }
 
+/// A parameter of the table of loads: range, unit and default stand there once.
+const Parameter &load_parameter(const std::string &kind, const std::string &key) {
+  for (const auto &row : load_kinds())
+    for (const auto &p : row.parameters)
+      if (row.name == kind && p.key == key) return p;
+  throw std::logic_error("the table of loads has no " + kind + ", " + key);
+}
+
+std::string sentence(std::string text) {
+  text[0] = char(std::toupper(static_cast<unsigned char>(text[0])));
+  return text + ".";
+}
+
+Domain range_of(const Parameter &p) { return number(p.unit, p.smallest, p.largest); }
+
+Key optional_load(const std::string &kind, const std::string &key, Place place) {
+  const Parameter &p = load_parameter(kind, key);
+  return optional(key, range_of(p), sentence(p.summary), place);
+}
+
+Key standard_load(const std::string &kind, const std::string &key, Place place) {
+  const Parameter &p = load_parameter(kind, key);
+  return standard(key, range_of(p), p.standard, sentence(p.summary), place);
+}
+
 Section tyre() {
   return {"tyre",
           "The tyre that the rig tests are computed with.",
@@ -44,12 +72,10 @@ Section tyre() {
            optional("dynamic_radius_mm", number("mm", 50, 2000),
                     "Rolling radius: turns a distance into cycles.",
                     [](Case &c, std::size_t) { return slot(c.tyre.dynamic_radius_mm); }),
-           optional("outer_radius_mm", number("mm", 50, 2000),
-                    "Free outer radius: push of the beads on the flanges under pressure; left out: "
-                    "no push.",
-                    [](Case &c, std::size_t) { return slot(c.tyre.outer_radius_mm); }),
-           standard("inflation_kPa", number("kPa", 0, 2000), 0.0, "Pressure over the atmosphere.",
-                    [](Case &c, std::size_t) { return slot(c.tyre.inflation_kPa); })},
+           standard_load("inflation", "outer_radius_mm",
+                         [](Case &c, std::size_t) { return slot(c.tyre.outer_radius_mm); }),
+           optional_load("inflation", "inflation_kPa",
+                         [](Case &c, std::size_t) { return slot(c.tyre.inflation_kPa); })},
           [](const Case &c) {
             return c.tyre.static_radius_mm > 0 || c.tyre.dynamic_radius_mm > 0 ||
                    c.tyre.outer_radius_mm > 0 || c.tyre.inflation_kPa > 0;
@@ -57,24 +83,24 @@ Section tyre() {
 }
 
 Section bolt_clamp() {
+  const std::string kind = "bolt clamp";
   return {"bolt_clamp",
           "Clamping of the disc on the hub; leave the section out for none.",
           always,
           false,
-          {optional("torque_Nm", number("N m", 1, 2000), "Tightening torque of one bolt.",
-                    [](Case &c, std::size_t) { return slot(c.clamp.torque_Nm); }),
-           optional("preload_N", number("N", 1, 1e6), "Preload of one bolt, instead of a torque.",
-                    [](Case &c, std::size_t) { return slot(c.clamp.preload_N); }),
-           optional("thread_diameter_mm", number("mm", 4, 50), "Nominal thread diameter.",
-                    [](Case &c, std::size_t) { return slot(c.clamp.thread.diameter); }),
-           optional("thread_pitch_mm", number("mm", 0.5, 6), "Thread pitch.",
-                    [](Case &c, std::size_t) { return slot(c.clamp.thread.pitch); }),
-           standard("thread_friction", number("-", 0.02, 0.5), 0.12,
-                    "Coefficient of friction in the thread.",
-                    [](Case &c, std::size_t) { return slot(c.clamp.thread_friction); }),
-           standard("seat_friction", number("-", 0.02, 0.5), 0.12,
-                    "Coefficient of friction under the bolt head.",
-                    [](Case &c, std::size_t) { return slot(c.clamp.seat_friction); })},
+          {optional_load(kind, "torque_Nm",
+                         [](Case &c, std::size_t) { return slot(c.clamp.torque_Nm); }),
+           optional_load(kind, "preload_N",
+                         [](Case &c, std::size_t) { return slot(c.clamp.preload_N); }),
+           // a torque says nothing without its thread: no default here
+           optional_load(kind, "thread_diameter_mm",
+                         [](Case &c, std::size_t) { return slot(c.clamp.thread.diameter); }),
+           optional_load(kind, "thread_pitch_mm",
+                         [](Case &c, std::size_t) { return slot(c.clamp.thread.pitch); }),
+           standard_load(kind, "thread_friction",
+                         [](Case &c, std::size_t) { return slot(c.clamp.thread_friction); }),
+           standard_load(kind, "seat_friction",
+                         [](Case &c, std::size_t) { return slot(c.clamp.seat_friction); })},
           [](const Case &c) { return c.clamp.torque_Nm > 0 || c.clamp.preload_N > 0; }};
 }
 
@@ -83,20 +109,21 @@ Section press_fit() {
           "Press fit of the disc flange in the rim; leave the section out for none.",
           welded,
           false,
-          {required("interference_mm", number("mm", 0, 3), "Interference on the diameter.",
-                    [](Case &c, std::size_t) { return slot(c.press_fit.interference_mm); })},
+          {standard_load("press fit", "interference_mm",
+                         [](Case &c, std::size_t) { return slot(c.press_fit.interference_mm); })},
           [](const Case &c) { return c.press_fit.interference_mm > 0; }};
 }
 
 Section radial_load() {
+  const Parameter &positions = load_parameter("radial load", "positions_per_turn");
   return {"radial_load",
           "How a radial wheel load spreads on the bead seats.",
           welded,
           false,
-          {standard("half_angle_deg", number("deg", 5, 90), 40.0,
-                    "Half of the arc on which the tyre passes the load on.",
-                    [](Case &c, std::size_t) { return slot(c.radial.half_angle_deg); }),
-           standard("positions_per_turn", whole(8, 720), 72, "Load positions in one turn.",
+          {standard_load("radial load", "half_angle_deg",
+                         [](Case &c, std::size_t) { return slot(c.radial.half_angle_deg); }),
+           standard("positions_per_turn", whole(int(positions.smallest), int(positions.largest)),
+                    int(positions.standard), sentence(positions.summary),
                     [](Case &c, std::size_t) { return slot(c.radial.positions_per_turn); })}};
 }
 
@@ -154,13 +181,13 @@ Section rating() {
           {standard("survival_percent", number("%", 50, 99.99), 90.0,
                     "Survival probability of the rated life.",
                     [](Case &c, std::size_t) { return slot(c.rating.survival_percent); }),
-           standard("criterion", word(criterion_names, "criteria"), std::string("Findley"),
+           standard("criterion", word(criterion_names, "criteria"), default_criterion().name,
                     "Multiaxial criterion, see 'felloe list criteria'.",
                     [](Case &c, std::size_t) { return slot(c.rating.criterion); }),
            standard("roughness_rz_um", number("um", 0.5, 500), 20.0,
                     "Surface roughness Rz of the sheet.",
                     [](Case &c, std::size_t) { return slot(c.rating.roughness_rz_um); }),
-           standard("sheared_edge_factor", number("-", 0.2, 1), 0.8,
+           standard("sheared_edge_factor", number("-", 0.2, 1), standard_sheared_edge_factor,
                     "Fatigue strength of a sheared edge over that of the sheet's face.",
                     [](Case &c, std::size_t) { return slot(c.rating.sheared_edge_factor); }),
            standard(

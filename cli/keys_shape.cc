@@ -63,19 +63,20 @@ Slot constant_thickness(Case &c, std::size_t) {
 }
 
 Section disc() {
-  return {"disc",
-          "The pressed disc.",
-          AppliesTo::every_construction,
-          true,
-          {required("bore_diameter_mm", number("mm", 5, 500), "Diameter of the centre bore.",
-                    [](Case &c, std::size_t) { return slot(c.wheel.disc.bore_diameter); }),
-           optional("hub_face_diameter_mm", number("mm", 10, 600),
-                    "Outer diameter of the flat face that lies on the hub; a plain disc without it "
-                    "is held at its bore.",
-                    [](Case &c, std::size_t) { return slot(c.wheel.disc.hub_face_diameter); }),
-           optional("thickness_mm", number("mm", 0.5, 40),
-                    "Constant sheet thickness; or give the list 'thickness' instead.",
-                    constant_thickness)}};
+  return {
+      "disc",
+      "The pressed disc.",
+      AppliesTo::every_construction,
+      true,
+      {required("bore_diameter_mm", number("mm", 5, 500), "Diameter of the centre bore.",
+                [](Case &c, std::size_t) { return slot(c.wheel.disc.bore_diameter); }),
+       optional("hub_face_diameter_mm", number("mm", 10, 600),
+                "Outer diameter of the flat face that lies on the hub. A welded disc needs it; a "
+                "plain disc without it is held at its bore.",
+                [](Case &c, std::size_t) { return slot(c.wheel.disc.hub_face_diameter); }),
+       optional("thickness_mm", number("mm", 0.5, 40),
+                "Constant sheet thickness; or give the list 'thickness' instead.",
+                constant_thickness)}};
 }
 
 Section meridian() {

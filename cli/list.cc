@@ -72,14 +72,21 @@ std::string material_list() {
   return printed("Materials: [materials] disc, rim, weld", rows);
 }
 
+/// 0 stands for no limit.
+std::string diameter_codes(const RimContour &c) {
+  std::string text = "diameter codes";
+  if (c.smallest_diameter_code == 0 && c.largest_diameter_code == 0) return "any diameter code";
+  if (c.smallest_diameter_code > 0) text += " from " + plain_number(c.smallest_diameter_code);
+  if (c.largest_diameter_code > 0) text += " to " + plain_number(c.largest_diameter_code);
+  return text;
+}
+
 std::string contour_list() {
   std::vector<Row> rows;
   for (const auto &c : rim_contours())
     rows.push_back(
         {c.name,
-         joined({"width codes from " + plain_number(c.smallest_width_code),
-                 "diameter codes " + plain_number(c.smallest_diameter_code) + " to " +
-                     plain_number(c.largest_diameter_code),
+         joined({"width codes from " + plain_number(c.smallest_width_code), diameter_codes(c),
                  figure("flange width", c.flange_width, "mm"),
                  figure("flange height", c.flange_height, "mm"),
                  figure("flange radius", c.flange_radius, "mm"),
@@ -96,7 +103,7 @@ std::string load_list() {
     std::vector<std::string> parameters;
     for (const auto &p : k.parameters)
       parameters.push_back(p.key + " (" + p.summary + ", " + plain_number(p.smallest) + " to " +
-                           plain_number(p.largest) + (p.unit.empty() ? "" : " " + p.unit) +
+                           plain_number(p.largest) + (p.unit == "-" ? "" : " " + p.unit) +
                            (p.required ? ", required" : ", default " + plain_number(p.standard)) +
                            ")");
     rows.push_back({k.name, joined(parameters), k.summary, k.source, k.confidence});

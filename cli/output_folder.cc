@@ -9,8 +9,8 @@
 #include <filesystem>
 #include <system_error>
 
-#include "cli/text_file.h"
 #include "mesher/error.h"
+#include "post/whole_file.h"
 
 namespace felloe {
 namespace {
@@ -72,18 +72,23 @@ OutputFolder::~OutputFolder() {
   if (!published_) fs::remove_all(partial_, ignored);
 }
 
-void OutputFolder::write(const std::string &name, const std::string &text) const {
-  const fs::path file = fs::path(partial_) / name;
-  std::error_code code;
-  fs::create_directories(file.parent_path(), code);
-  if (code) throw Error(target_ + "/" + name + ": can't be written: " + code.message());
+void OutputFolder::fill(const std::function<void(const std::string &folder)> &writer) const {
   try {
-    write_text_file(file.string(), text);
+    writer(partial_);
   } catch (const Error &e) {
-    // The user knows the target's name, not that of the folder beside it.
-    const std::string what = e.what();
-    throw Error((fs::path(target_) / name).string() + what.substr(file.string().size()));
+    std::string what = e.what();
+    for (auto at = what.find(partial_); at != std::string::npos; at = what.find(partial_))
+      what.replace(at, partial_.size(), target_);
+    throw Error(what);
   }
+}
+
+void OutputFolder::write(const std::string &name, const std::string &text) const {
+  fill([&](const std::string &folder) {
+    const fs::path file = fs::path(folder) / name;
+    make_folder(file.parent_path().string());
+    write_whole_file(file.string(), text);
+  });
 }
 
 void OutputFolder::publish() {

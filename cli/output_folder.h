@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The result folder appears whole or not at all.
 #pragma once
+#include <functional>
 #include <string>
 
 namespace felloe {
@@ -19,6 +20,9 @@ class OutputFolder {
 
   /// Where files go until publish(), without a slash at the end.
   const std::string &path() const { return partial_; }
+  /// Runs a writer with path(). An Error that it throws names the target instead of path(): that is
+  /// the only name that the user knows.
+  void fill(const std::function<void(const std::string &folder)> &writer) const;
   /// Writes path()/name and checks it; makes folders in the name ("pictures/front.png").
   void write(const std::string &name, const std::string &text) const;
   /// Moves the folder to the target, in place of earlier results. Throws Error when that fails; the

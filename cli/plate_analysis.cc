@@ -113,7 +113,8 @@ Analysis analyse_plate(const Case &input, Progress &progress) {
     a.fields.push_back(std::move(fields));
   }
   sort_and_number(a.results.hot_spots);
-  a.results.assumptions.push_back("linear elasticity, small displacements; a plain disc is not rated");
+  a.results.assumptions.push_back(
+      "linear elasticity, small displacements; a plain disc is not rated");
   progress.finish();
   return a;
 }

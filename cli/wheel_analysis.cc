@@ -15,8 +15,8 @@
 namespace felloe {
 namespace {
 
-constexpr double unit_moment = 1e6;        // [N mm]
-constexpr double unit_force = 1e4;         // [N]
+constexpr double unit_moment = 1e6;  // [N mm]
+constexpr double unit_force = 1e4;   // [N]
 constexpr double degree = pi / 180;
 
 bool has_test(const Case &c, RigTestKind kind) {
@@ -41,7 +41,8 @@ double preload(const Case &c) {
 std::vector<LoadCase> steady_loads(const Case &c, const Analysis &a) {
   std::vector<LoadCase> loads;
   if (c.wheel.bolts.count > 0) loads.push_back(bolt_clamp(a.layout, a.mesh, preload(c)));
-  if (c.press_fit.interference_mm > 0) loads.push_back(press_fit(0.5 * c.press_fit.interference_mm));
+  if (c.press_fit.interference_mm > 0)
+    loads.push_back(press_fit(0.5 * c.press_fit.interference_mm));
   return loads;
 }
 
@@ -70,9 +71,8 @@ RatingRules rating_rules(const Case &c) {
   RatingRules rules;
   rules.criterion = &fatigue_criterion(c.rating.criterion);
   rules.survival = c.rating.survival_percent / 100;
-  rules.materials = {{Part::disc, c.disc_material},
-                     {Part::rim, c.rim_material},
-                     {Part::weld, c.weld_material}};
+  rules.materials = {
+      {Part::disc, c.disc_material}, {Part::rim, c.rim_material}, {Part::weld, c.weld_material}};
   rules.roughness_rz = c.rating.roughness_rz_um;
   rules.sheared_edge_factor = c.rating.sheared_edge_factor;
   rules.vent_edges = c.rating.vent_edges;
@@ -137,8 +137,9 @@ void rotating_bending(Analysis &a, const Case &c, const ElasticModel &model, Pro
   for (const RigTest &test : c.tests) {
     if (test.kind != RigTestKind::rotating_bending) continue;
     const double moment = bending_moment(test, rated_load(c));
-    const TurnHistory turn = bending_turn(test.name, pointers(solved, 0, n_steady), solved[n_steady],
-                                          solved[n_steady + 1], moment / unit_moment);
+    const TurnHistory turn =
+        bending_turn(test.name, pointers(solved, 0, n_steady), solved[n_steady],
+                     solved[n_steady + 1], moment / unit_moment);
     rate_test(a, c, test, turn, 1e-3 * moment, "N m", Held::rim);
   }
 }

@@ -45,15 +45,33 @@ class Loop {
   std::vector<bool> slide;
 };
 
-/// From the hole's mirror line y = 0 to the one between two holes.
+/// The strip between the loop's last straight side, which starts at loop number `first`, and the
+/// mirror line between two holes.
+void add_strip(SectorBoundary &b, int first, int rows, int cells, const HoleBand &band) {
+  const auto &loop = b.loops[0];
+  const int n_loop = static_cast<int>(loop.size());
+  const double far = 2 * pi * cells / band.n_theta;
+  for (int i = 0; i <= rows; ++i) {
+    BandNode node = loop[first + i];
+    if (node.place != BandPlace::inner) node.index = cells;
+    node.at[1] = far;
+    b.strip_nodes.push_back(node);
+    if (i > 0) b.strip_quads.push_back({first + i, first + i - 1, n_loop + i - 1, n_loop + i});
+  }
+}
+
+/// From the hole's mirror line y = 0 to the one between two holes. The fill needs an even number
+/// of cells on the circles; an odd last one becomes a strip.
 SectorBoundary half_pitch(const HoleBand &band, const HoleRing &ring, const SectorTrial &trial) {
   const int n = band.n_theta, count = static_cast<int>(band.holes.size()), cells = n / (2 * count);
+  const int filled = cells - cells % 2;
   const int n_phi = trial.n_phi, half = n_phi / 2;
+  const bool strip = filled < cells;
   const double d = 2 * pi / n, x0 = band.sigma0, x1 = band.sigma1;
   const double low = ring.border[half][0], high = ring.border[0][0];
   const double e = (high - low) * pi / n_phi;
   SectorBoundary b;
-  b.start = static_cast<int>(std::lround(band.holes[0].theta / d));
+  b.start = static_cast<int>(std::lround((band.holes[0].theta - band.shift) / d));
   Loop loop;
   loop.add({BandPlace::lower_circle, 0, 0, {x0, 0}}, 1);
   loop.add_line(0, x0, d, low, e, even_divisions(low - x0, d, e, 0), 2, true);
@@ -61,13 +79,19 @@ SectorBoundary half_pitch(const HoleBand &band, const HoleRing &ring, const Sect
     loop.add({BandPlace::ring, m, 0, {ring.border[m][0], ring.border[m][1] - ring.centre_theta}},
              m == 0 || m == half ? 1 : 2);
   loop.add_line(0, high, e, x1, d, even_divisions(x1 - high, e, d, 0), 2, true);
-  for (int k = 0; k <= cells; ++k)
-    loop.add({BandPlace::upper_circle, k, 0, {x1, 2 * pi * k / n}}, k == 0 || k == cells ? 1 : 2);
-  const double far = 2 * pi * cells / n;
-  loop.add_line(far, x1, d, x0, d, even_divisions(x1 - x0, d, d, trial.extra_rows), 2, true);
-  for (int k = cells; k > 0; --k)
-    loop.add({BandPlace::lower_circle, k, 0, {x0, 2 * pi * k / n}}, k == cells ? 1 : 2);
+  const int corner_valence = strip ? 2 : 1;
+  for (int k = 0; k <= filled; ++k)
+    loop.add({BandPlace::upper_circle, k, 0, {x1, 2 * pi * k / n}}, k == 0        ? 1
+                                                                    : k == filled ? corner_valence
+                                                                                  : 2);
+  const int side = static_cast<int>(loop.nodes.size()) - 1;
+  const int rows = even_divisions(x1 - x0, d, d, trial.extra_rows);
+  loop.add_line(2 * pi * filled / n, x1, d, x0, d, rows, strip ? 4 : 2, !strip);
+  for (int k = filled; k > 0; --k)
+    loop.add({BandPlace::lower_circle, k, 0, {x0, 2 * pi * k / n}},
+             k == filled ? corner_valence : 2);
   loop.move_to(b);
+  if (strip) add_strip(b, side, rows, cells, band);
   return b;
 }
 
@@ -78,17 +102,18 @@ SectorBoundary whole_pitches(const HoleBand &band, int copies, const HoleRing &r
   const double d = 2 * pi / n, x0 = band.sigma0, x1 = band.sigma1;
   SectorBoundary b;
   b.period = 2 * pi / copies;
-  b.start = static_cast<int>(std::lround((band.holes[0].theta - pi / count) / d));
-  const double near = 2 * pi * b.start / n, far = 2 * pi * (b.start + cells) / n;
+  b.start = static_cast<int>(std::lround((band.holes[0].theta - band.shift - pi / count) / d));
+  const double near = band.shift + 2 * pi * b.start / n;
+  const double far = band.shift + 2 * pi * (b.start + cells) / n;
   const int rows = even_divisions(x1 - x0, d, d, trial.extra_rows);
   Loop outer;
   outer.add({BandPlace::lower_circle, 0, 0, {x0, near}}, 2);
   outer.add_line(near, x0, d, x1, d, rows, 4, false);
   for (int k = 0; k <= cells; ++k)
-    outer.add({BandPlace::upper_circle, k, 0, {x1, 2 * pi * (b.start + k) / n}}, 2);
+    outer.add({BandPlace::upper_circle, k, 0, {x1, band.shift + 2 * pi * (b.start + k) / n}}, 2);
   outer.add_line(far, x1, d, x0, d, rows, 4, false);
   for (int k = cells; k > 0; --k)
-    outer.add({BandPlace::lower_circle, k, 0, {x0, 2 * pi * (b.start + k) / n}}, 2);
+    outer.add({BandPlace::lower_circle, k, 0, {x0, band.shift + 2 * pi * (b.start + k) / n}}, 2);
   // the far side runs down where the near side runs up
   const int far_top = rows + cells;
   for (int i = 0; i <= rows; ++i) b.repeats.push_back({far_top + i, rows - i});
@@ -132,16 +157,27 @@ QuadPatch fill_sector(const SectorBoundary &b, const FillTrial &trial) {
           {node.at, freedom, b.ideal_valence[l][i], static_cast<int>(patch.nodes.size())});
     }
   }
+  const int n_loops = static_cast<int>(patch.nodes.size());
+  for (const BandNode &node : b.strip_nodes)
+    patch.nodes.push_back({node.at,
+                           node.place == BandPlace::inner ? Freedom::along_x : Freedom::fixed, 2,
+                           static_cast<int>(patch.nodes.size())});
   const PlanarQuads fill = planar_fill(loops, trial);
-  std::vector<QuadCorner> corner(fill.nodes.size());
-  for (std::size_t i = 0; i < corner.size(); ++i) corner[i] = {static_cast<int>(i), 0};
-  for (const auto &[far, near] : b.repeats)
-    if (far < static_cast<int>(corner.size())) corner[far] = {near, 1};
-  for (std::size_t i = patch.nodes.size(); i < fill.nodes.size(); ++i)
+  if (fill.quads.empty()) return patch;
+  std::vector<QuadCorner> corner;
+  for (int i = 0; i < static_cast<int>(fill.nodes.size()); ++i) {
+    if (i < n_loops) {
+      corner.push_back({i, 0});
+      continue;
+    }
+    corner.push_back({static_cast<int>(patch.nodes.size()), 0});
     patch.nodes.push_back({fill.nodes[i], Freedom::free, 4, -1});
+  }
+  for (const auto &[far, near] : b.repeats) corner[far] = {near, 1};
   for (const auto &q : fill.quads)
     patch.quads.push_back({corner[q[0]], corner[q[1]], corner[q[2]], corner[q[3]]});
-  if (patch.quads.empty()) return patch;
+  for (const auto &q : b.strip_quads)
+    patch.quads.push_back({QuadCorner{q[0], 0}, {q[1], 0}, {q[2], 0}, {q[3], 0}});
   smooth(patch, 3);
   improve_valences(patch);
   smooth(patch, 40);

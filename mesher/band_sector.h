@@ -24,6 +24,10 @@ struct SectorBoundary {
   std::vector<std::vector<bool>> slides;  ///< nodes on mirror lines may move along them
   /// Nodes of the first loop on the sector's far side, and those of its near side that they repeat.
   std::vector<std::array<int, 2>> repeats;
+  /// A structured strip along the far mirror line, where the half pitch has an odd number of cells:
+  /// its nodes away from the loops, and its quads by number (loops first, then these).
+  std::vector<BandNode> strip_nodes;
+  std::vector<std::array<int, 4>> strip_quads;
   double period = 0;  ///< angle of the sector, 0 for a half pitch
   int start = 0;      ///< number of the circle node where the sector starts
 };
@@ -32,8 +36,8 @@ struct SectorBoundary {
 SectorBoundary sector_boundary(const HoleBand &, const BandSector &, const HoleRing &ring,
                                const SectorTrial &);
 
-/// The fill, cleaned and smoothed; origin counts the boundary nodes through all loops, -1 inside.
-/// No quads where the trial fails.
+/// The fill, cleaned and smoothed; origin counts the nodes of all loops and of the strip, -1
+/// inside. No quads where the trial fails.
 QuadPatch fill_sector(const SectorBoundary &, const FillTrial &);
 
 }  // namespace felloe

@@ -19,7 +19,7 @@ class EdgeLengths {
     // a bend of 90 degrees gets four edges or more at the default density
     const double finer = std::min(1.0, size.edge / MeshSize{}.edge);
     for (const auto &p : disc.meridian().pieces())
-      if (p.is_bend()) limit(p.s0, p.s1, 0.42 * finer / std::abs(p.curvature));
+      if (p.is_bend()) limit(p.s0, p.s1, 0.45 * finer / std::abs(p.curvature));
     if (has_flange(l)) {
       const double end = disc.length();
       limit(end - 1.75 * disc.thickness().at(end), end, size.weld_edge);
@@ -49,7 +49,7 @@ class EdgeLengths {
     std::vector<double> edges(parts + 1, 0.0);  // integral of ds / h
     const double ds = (b - a) / parts;
     for (int i = 0; i < parts; ++i) edges[i + 1] = edges[i] + ds / at(a + (i + 0.5) * ds);
-    const int n = std::max(1, static_cast<int>(std::ceil(edges.back() - 0.08)));
+    const int n = std::max(1, static_cast<int>(std::ceil(edges.back() / 1.1)));
     int i = 0;
     for (int k = 1; k < n; ++k) {
       const double wanted = edges.back() * k / n;
@@ -60,7 +60,7 @@ class EdgeLengths {
 
  private:
   static constexpr int n_samples = 4000;
-  static constexpr double slope = 0.35;
+  static constexpr double slope = 0.5;
   void limit_at(int i, double h) { h_[i] = std::min(h_[i], h); }
   double step_;
   std::vector<double> h_;

@@ -31,6 +31,13 @@ struct Bands {
 
 Bands bands(const WheelLayout &, const MeshSize &, const std::vector<HoleRow> &, int n_theta);
 
+/// Angle by which the nodes of each circle are turned against 2 pi k / n_theta [rad], at most half
+/// a division: as the holes of a row stand, where those are not on the grid already; 0 on the
+/// flange. The structured bands in between take the difference evenly in sigma. All 0 where no
+/// structured band stands in between.
+std::vector<double> circle_shifts(const WheelLayout &, const Bands &, const std::vector<HoleRow> &,
+                                  int n_theta);
+
 /// True when the disc ends in a flange on the rim.
 bool has_flange(const WheelLayout &);
 

@@ -34,9 +34,11 @@ class ChartBuilder {
     const auto rows = hole_rows(layout_, size_);
     const Bands cut = bands(layout_, size_, rows, mesh_.n_theta);
     mesh_.circles = cut.circles;
-    for (const double s : cut.circles) {
+    shifts_ = circle_shifts(layout_, cut, rows, mesh_.n_theta);
+    for (std::size_t c = 0; c < cut.circles.size(); ++c) {
+      const double s = cut.circles[c];
       if (has_flange(layout_) && s > layout_.flange_s0 - 1e-9) mesh_.flange_s.push_back(s);
-      for (int k = 0; k < mesh_.n_theta; ++k) add_node(s, 2 * pi * k / mesh_.n_theta);
+      for (int k = 0; k < mesh_.n_theta; ++k) add_node(s, shifts_[c] + 2 * pi * k / mesh_.n_theta);
     }
     for (std::size_t b = 0; b < cut.row.size(); ++b)
       if (cut.row[b] < 0)
@@ -76,6 +78,7 @@ class ChartBuilder {
     band.sigma0 = layout_.disc.sigma(mesh_.circles[b]);
     band.sigma1 = layout_.disc.sigma(mesh_.circles[b + 1]);
     band.n_theta = mesh_.n_theta;
+    band.shift = shifts_[b];
     band.symmetry = std::gcd(mesh_.symmetry, static_cast<int>(row.holes.size()));
     band.ring_width = row.ring_width;
     band.ring_edges = size_.ring_edges;
@@ -142,6 +145,7 @@ class ChartBuilder {
 
   const WheelLayout &layout_;
   const MeshSize &size_;
+  std::vector<double> shifts_;  // of each circle
   ChartMesh mesh_;
 };
 

@@ -35,6 +35,9 @@ struct HoleRing {
 };
 
 struct ChartMesh {
+  /// First those of the circles: node c n_theta + k is number k of circle c, at 2 pi k / n_theta.
+  /// Only where the phase of a row of holes is no multiple of 2 pi / n_theta the circles near that
+  /// row are turned, by half a division at most; those of the flange never are.
   std::vector<ChartNode> nodes;
   std::vector<ChartQuad> quads;
   std::vector<Hole> holes;      ///< bolts, then vents, as in the layout

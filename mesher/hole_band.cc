@@ -25,6 +25,7 @@ class BandCopies {
   BandCopies(const HoleBand &band, const SectorBoundary &boundary, const QuadPatch &patch)
       : band_(band), patch_(patch), start_(boundary.start) {
     for (const auto &loop : boundary.loops) origin_.insert(origin_.end(), loop.begin(), loop.end());
+    origin_.insert(origin_.end(), boundary.strip_nodes.begin(), boundary.strip_nodes.end());
   }
 
   void turn(int copies, FilledBand &out) {
@@ -136,18 +137,12 @@ struct BestSector {
   HoleRing ring;
 };
 
-/// Edges round a hole that suit its neighbourhood: as long as the circles' edges, and at most half
-/// as long as the space between the ring's border and its neighbours.
-int edges_round(const HoleBand &band, const HoleRing &ring) {
-  double reach = 0, gap = 1e300;
-  for (const auto &p : ring.border) {
-    reach = std::max(reach, p[1] - ring.centre_theta);
-    gap = std::min({gap, band.sigma1 - p[0], p[0] - band.sigma0});
-  }
-  gap = std::min(gap, 2 * (pi / static_cast<double>(band.holes.size()) - reach));
-  const double edge = std::min(2 * pi / band.n_theta, std::max(1.6 * gap, 0.2 * reach));
-  const int n = 4 * static_cast<int>(std::ceil(2 * pi * reach / edge / 4 - 0.25));
-  return std::max(4 * ((band.ring_edges + 3) / 4), std::min(n, 2 * band.ring_edges));
+/// Quality at which the search ends: the more nodes have been smoothed the less is asked, so that
+/// large sectors do not cost minutes. Counted in nodes, not in time: same input, same mesh.
+double acceptable(double effort) {
+  if (effort > 200000) return quality_gate;
+  if (effort > 60000) return 0.35;
+  return 0.65 - 0.25 * std::min(1.0, effort / 25000);
 }
 
 BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSector &sector) {
@@ -155,8 +150,8 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
   at_zero.theta = 0;
   BestSector best;
   double effort = 0;  // nodes smoothed so far: large sectors content themselves sooner
-  const int base = edges_round(band, hole_ring(sheet, at_zero, band.ring_edges, band.ring_width));
-  for (const double factor : {1.0, 0.75, 0.55})
+  const int base = 4 * ((band.ring_edges + 3) / 4);
+  for (const double factor : {1.0, 0.8, 0.6, 0.45})
     for (const int more : {0, 4, 8})
       for (const int rows : {0, 2, -2}) {
         const SectorTrial trial{factor * band.ring_width, base + more, rows};
@@ -169,7 +164,7 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
           const double quality = smallest_scaled_jacobian(patch);
           if (quality > best.quality) best = {quality, boundary, patch, ring};
         }
-        if (best.quality > 0.72 - 0.3 * std::min(1.0, effort / 50000)) return best;
+        if (best.quality > acceptable(effort)) return best;
       }
   return best;
 }
@@ -178,8 +173,9 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
 
 BandSector band_sector(const HoleBand &band) {
   const int n = band.n_theta, count = static_cast<int>(band.holes.size());
-  const double place = band.holes[0].theta * n / (2 * pi);
-  if (n % (4 * count) == 0 && std::abs(place - std::round(place)) < 1e-9) return {true, count};
+  const double place = (band.holes[0].theta - band.shift) * n / (2 * pi);
+  if (n % (2 * count) == 0 && n >= 4 * count && std::abs(place - std::round(place)) < 1e-9)
+    return {true, count};
   for (int copies = count; copies > band.symmetry; --copies)
     if (count % copies == 0 && copies % band.symmetry == 0 && n % (2 * copies) == 0)
       return {false, copies};

@@ -10,12 +10,13 @@
 namespace felloe {
 
 /// One row of equally spaced holes between the circles sigma0 and sigma1, both with n_theta nodes
-/// at the angles 2 pi k / n_theta.
+/// at the angles shift + 2 pi k / n_theta.
 struct HoleBand {
   std::string name;         ///< "bolt holes", for messages
   std::vector<Hole> holes;  ///< ascending theta
   double sigma0 = 0, sigma1 = 0;
   int n_theta = 0;
+  double shift = 0;       ///< of the circles' nodes against theta = 0 [rad]
   int symmetry = 1;       ///< the mesh repeats under 2 pi / symmetry; divides n_theta and the count
   double ring_width = 0;  ///< widest ring border in the chart [-]
   int ring_edges = 16;    ///< fewest edges round a hole

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Scaled Jacobians at corners, volume and Jacobians at Gauss points.
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
-#include "mesher/mesh.h"
+#include "mesher/mesh_quality.h"
 
 namespace felloe {
 namespace {
@@ -85,14 +86,14 @@ void take(MeshQuality &q, const Nodes27 &x, int cell) {
       }
 }
 
-}  // namespace
-
-MeshQuality mesh_quality(const Mesh &mesh, int refinements) {
+template <class Wanted>
+MeshQuality quality_of(const Mesh &mesh, int refinements, Wanted wanted) {
   MeshQuality q;
   q.min_scaled_jacobian = q.min_jacobian_at_gauss_points = std::numeric_limits<double>::max();
   const int n = 1 << refinements, side = 2 * n + 1;  // children and lattice points along an edge
   std::vector<Vec3> lattice(static_cast<std::size_t>(side) * side * side);
   for (int cell = 0; cell < static_cast<int>(mesh.cells.size()); ++cell) {
+    if (!wanted(cell)) continue;
     Nodes27 own;
     for (int k = 0; k < 27; ++k) own[k] = mesh.nodes[mesh.cells[cell][k]];
     if (refinements == 0) {
@@ -116,6 +117,16 @@ MeshQuality mesh_quality(const Mesh &mesh, int refinements) {
         }
   }
   return q;
+}
+
+}  // namespace
+
+MeshQuality mesh_quality(const Mesh &mesh, int refinements) {
+  return quality_of(mesh, refinements, [](int) { return true; });
+}
+
+MeshQuality part_quality(const Mesh &mesh, Part part, int refinements) {
+  return quality_of(mesh, refinements, [&](int cell) { return mesh.parts[cell] == part; });
 }
 
 }  // namespace felloe

@@ -17,11 +17,13 @@ double row_cost(int n, const std::vector<Hole> &holes, int symmetry) {
   const int count = static_cast<int>(holes.size());
   if (n < 4 * count) return 1e9;
   const double place = holes.front().theta * n / (2 * pi);
-  const double off_grid = std::abs(place - std::round(place)) < 1e-9 ? 0 : 0.3;
-  if (n % (4 * count) == 0) return off_grid;
+  // holes beside the grid: the structured bands next to them are sheared
+  const double sheared = std::abs(place - std::round(place)) < 1e-9 ? 0 : 0.1;
+  if (n % (4 * count) == 0) return sheared;
+  if (n % (2 * count) == 0) return sheared + 0.05;  // a strip of one column joins the fill
   for (int copies = count; copies >= symmetry; --copies)
     if (count % copies == 0 && copies % symmetry == 0 && n % (2 * copies) == 0)
-      return 0.3 + 0.15 * std::log2(count / copies);
+      return 0.3 + 0.25 * std::log2(count / copies);
   return 1e9;
 }
 

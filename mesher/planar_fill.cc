@@ -35,8 +35,8 @@ class Gmsh {
         {"General.NumThreads", 1},      {"Mesh.MeshSizeExtendFromBoundary", 1},
         {"Mesh.MeshSizeFromPoints", 1}, {"Mesh.MeshSizeFromCurvature", 0},
         {"Mesh.RecombineAll", 0},       {"Mesh.SubdivisionAlgorithm", 0},
-        {"Mesh.Smoothing", 5},          {"Mesh.CrossFieldClosestPoint", 0},
-        {"Geometry.AutoCoherence", 0},  {"Mesh.RandomFactor", 1e-9}};
+        {"Mesh.Smoothing", 5},          {"Geometry.AutoCoherence", 0},
+        {"Mesh.RandomFactor", 1e-9}};
     for (const auto &[name, value] : options) gmsh::option::setNumber(name, value);
   }
   ~Gmsh() { gmsh::finalize(); }
@@ -198,8 +198,7 @@ class Splitter {
 }  // namespace
 
 std::vector<FillTrial> fill_trials() {
-  return {{8, false}, {8, true}, {6, false},  {6, true},
-          {5, false}, {5, true}, {11, false}, {11, true}};
+  return {{6, false}, {6, true}, {5, false}, {5, true}, {11, false}, {11, true}};
 }
 
 PlanarQuads planar_fill(const std::vector<std::vector<Vec2>> &loops, const FillTrial &trial) {

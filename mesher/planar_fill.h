@@ -16,11 +16,12 @@ struct PlanarQuads {
 
 /// One way of meshing the coarse polygon.
 struct FillTrial {
-  int algorithm = 6;     ///< Gmsh's Mesh.Algorithm: 5 Delaunay, 6 frontal, 8 and 11 for quads
+  int algorithm = 6;     ///< Gmsh's Mesh.Algorithm: 5 Delaunay, 6 frontal, 11 packing
   bool blossom = false;  ///< pairs the triangles by perfect matching instead of greedily
 };
 
-/// The trials that are worth running, all repeatable bit by bit.
+/// The trials that are worth running, all repeatable bit by bit. Algorithms 8 and 9 are not: what
+/// was meshed before changes their result.
 std::vector<FillTrial> fill_trials();
 
 /// Fills the region inside the first loop (counterclockwise) and outside the others (clockwise).

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesher/bands.h"
+
 namespace felloe {
 namespace {
 
@@ -59,33 +61,19 @@ std::vector<double> graded_stations(double s0, double s1, const std::function<do
 
 int disc_layer_count(const WheelLayout &w, const MeshSize &size) {
   int n = std::max(1, size.disc_layers);
-  if (w.wheel.construction == Construction::welded_disc) n += n % 2;
+  if (has_flange(w)) n += n % 2;
   for (const auto &h : w.bolts)
     if (h.cone_radius > 0) n = std::max(n, 2);
   return n;
 }
 
 DiscStations disc_stations(const WheelLayout &w, const MeshSize &size) {
-  const bool welded = w.wheel.construction == Construction::welded_disc;
-  const double end = w.disc.length();
-  const auto wanted = [&](double s) {
-    return welded ? std::min(size.edge, size.weld_edge + growth * (end - s)) : size.edge;
-  };
-  auto borders = piece_borders(w.disc, 0, end);
-  if (w.hub_face_s > 0) {
-    borders.push_back({w.hub_face_s, 1});
-    std::sort(borders.begin(), borders.end(), [](auto &a, auto &b) { return a.s < b.s; });
-    borders.erase(std::unique(borders.begin(), borders.end(),
-                              [](auto &a, auto &b) { return b.s - a.s < 1e-7; }),
-                  borders.end());
-  }
   DiscStations out;
-  out.s = {0};
-  append_graded(out.s, borders, end, wanted);
+  out.s = bands(w, size, {}, circle_divisions(w, size)).circles;
   out.flange0 = static_cast<int>(out.s.size()) - 1;
-  if (welded)
+  if (has_flange(w))
     out.flange0 = static_cast<int>(
-        std::lower_bound(out.s.begin(), out.s.end(), w.flange_s0 - 1e-7) - out.s.begin());
+        std::lower_bound(out.s.begin(), out.s.end(), w.flange_s0 - 1e-9) - out.s.begin());
   return out;
 }
 

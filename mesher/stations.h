@@ -19,8 +19,8 @@ std::vector<double> graded_stations(double s0, double s1, const std::function<do
 /// in three blocks), at least two where a seat cone begins inside the sheet.
 int disc_layer_count(const WheelLayout &, const MeshSize &);
 
-/// Circles of the section model's disc, from the bore to the outer end. Bends, hub face border and
-/// the start of the flange are stations.
+/// Circles of the section model's disc, from the bore to the outer end: those that the chart has
+/// where there are no holes.
 struct DiscStations {
   std::vector<double> s;
   int flange0 = 0;  ///< index of layout.flange_s0; the last index on a disc without rim

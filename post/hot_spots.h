@@ -17,10 +17,10 @@ namespace felloe {
 /// What turns stress into life, the same for all tests of a run.
 struct RatingRules {
   const FatigueCriterion *criterion = nullptr;
-  double survival = 0.9;              ///< asked survival probability of the design life [-]
+  double survival = 0.9;  ///< asked survival probability of the design life [-]
   std::map<Part, Material> materials;
-  double roughness_rz = 0;            ///< of sheet faces [um]
-  double sheared_edge_factor = 1;     ///< on the fatigue limit of sheared edges [-]
+  double roughness_rz = 0;         ///< of sheet faces [um]
+  double sheared_edge_factor = 1;  ///< on the fatigue limit of sheared edges [-]
   EdgeQuality vent_edges = EdgeQuality::sheared, bolt_edges = EdgeQuality::sheared;
   std::string weld_class;
 };

@@ -41,11 +41,10 @@ class PlaceFinder {
       rim_faces();
       toes();
     }
-    places_.erase(std::remove_if(places_.begin(), places_.end(),
-                                 [](const RatedPlace &p) {
-                                   return p.nodes.empty() && p.toe_points.empty();
-                                 }),
-                  places_.end());
+    places_.erase(
+        std::remove_if(places_.begin(), places_.end(),
+                       [](const RatedPlace &p) { return p.nodes.empty() && p.toe_points.empty(); }),
+        places_.end());
     return std::move(places_);
   }
 
@@ -68,7 +67,7 @@ class PlaceFinder {
     if (layout_.wheel.construction == Construction::welded_disc)
       return p.s > end - 0.4 * t + tolerance ||
              (p.eta > 0 && p.s > layout_.flange_s0 - 0.5 * t);  // under the press fit
-    return p.s > end - t;  // held edge of a plate
+    return p.s > end - t;                                       // held edge of a plate
   }
 
   void edges() {
@@ -177,8 +176,7 @@ class PlaceFinder {
   }
 
   void toes() {
-    places_.push_back(
-        toe("weld toe disc", Part::disc, layout_.disc, layout_.disc.length(), -1));
+    places_.push_back(toe("weld toe disc", Part::disc, layout_.disc, layout_.disc.length(), -1));
     places_.push_back(toe("weld toe rim", Part::rim, layout_.rim, layout_.rim_weld_toe_s, +1));
   }
 

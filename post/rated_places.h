@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Which nodes of a wheel may be rated, and as what: edges, bends, faces, weld toes. Singular corners
-// are left out here, once, so that no later step can rate them by raw stress.
+// Which nodes of a wheel may be rated, and as what: edges, bends, faces, weld toes. Singular
+// corners are left out here, once, so that no later step can rate them by raw stress.
 #pragma once
 #include <string>
 #include <utility>
@@ -25,7 +25,7 @@ struct RatedPlace {
   std::string feature;  ///< "nave bend", "vent edge", "weld toe disc", ...
   Part part = Part::disc;
   Surface surface = Surface::parent;
-  std::vector<int> nodes;           ///< all but weld toes
+  std::vector<int> nodes;            ///< all but weld toes
   std::vector<ToePoint> toe_points;  ///< weld toes only
   std::vector<std::string> notes;
 };

@@ -21,7 +21,8 @@ std::vector<std::vector<int>> backward_turns(const Mesh &mesh) {
   std::vector<std::vector<int>> backward{identity};
   if (mesh.symmetry <= 1) return backward;
   std::vector<int> inverse(mesh.nodes.size());
-  for (std::size_t i = 0; i < mesh.turned.size(); ++i) inverse[mesh.turned[i]] = static_cast<int>(i);
+  for (std::size_t i = 0; i < mesh.turned.size(); ++i)
+    inverse[mesh.turned[i]] = static_cast<int>(i);
   for (int k = 1; k < mesh.symmetry; ++k) {
     std::vector<int> next(identity.size());
     for (std::size_t i = 0; i < next.size(); ++i) next[i] = inverse[backward.back()[i]];
@@ -55,8 +56,8 @@ TurnHistory rolling_turn(const std::string &test, const Mesh &mesh,
     for (std::size_t k = 0; k < backward->size(); ++k) {
       const int source = (*backward)[k][node];
       for (const Solution *load : base)
-        history.states.push_back(
-            mean + scale * turned_about_axis(load->stress[source], sector * static_cast<double>(k)));
+        history.states.push_back(mean + scale * turned_about_axis(load->stress[source],
+                                                                  sector * static_cast<double>(k)));
     }
     return history;
   };

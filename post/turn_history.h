@@ -19,7 +19,8 @@ struct TurnHistory {
   std::function<SampledHistory(int node)> sampled;
 };
 
-/// Mean state plus moment x (cos phi, sin phi, 0): sigma = mean + scale (cosine cos phi + sine sin phi).
+/// Mean state plus moment x (cos phi, sin phi, 0): sigma = mean + scale (cosine cos phi + sine sin
+/// phi).
 /// @param steady  solutions that act all the time (clamp, press fit)
 /// @param cosine, sine  solutions of the unit moments about x and y
 /// @param scale   moment over unit moment [-]
@@ -33,8 +34,9 @@ TurnHistory bending_turn(const std::string &test, std::vector<const Solution *> 
 /// that lies as many sectors before it.
 /// States in the order of the load's angle, base.size() x symmetry of them.
 /// The mesh and the solutions must outlive the history.
-TurnHistory rolling_turn(const std::string &test, const Mesh &, std::vector<const Solution *> steady,
-                         std::vector<const Solution *> base, double scale);
+TurnHistory rolling_turn(const std::string &test, const Mesh &,
+                         std::vector<const Solution *> steady, std::vector<const Solution *> base,
+                         double scale);
 
 /// Node reached from each node by a turn of `sectors` sectors backwards: power of the inverse of
 /// mesh.turned, [sector][node].

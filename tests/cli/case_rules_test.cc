@@ -33,7 +33,7 @@ TEST(CaseRules, SizesThatContradictEachOther) {
   expect_one("seat_diameter_mm = 16.5\n", "", "a cone seat needs seat_diameter_mm");
   expect_one("static_radius_mm = 290", "static_radius_mm = 312",
              "[tyre] static_radius_mm = 312: larger than dynamic_radius_mm, 308 mm");
-  expect_one("thread_pitch_mm = 1.5", "thread_pitch_mm = 5", "over 0.3 thread diameters");
+  expect_one("thread_pitch_mm = 1.5", "thread_pitch_mm = 3.9", "over 0.3 thread diameters");
 }
 
 TEST(CaseRules, KeysThatExcludeEachOther) {

@@ -113,10 +113,10 @@ TEST(Check, UnwritablePlacesGiveOneMessageAndNoFiles) {
       {{"-o", "file"}, "is a file"},
       {{"-o", "file/sub"}, "can't be made"},
       {{"-o", "absent/sub"}, "can't be made"},
-      {{"--drawing", "file/x.svg"}, "part of the path is a file"},
-      {{"--drawing", "absent/x.svg"}, "can't be written"},
-      {{"--drawing", "."}, "this is a folder"},
-      {{"--drawing", "/dev/full"}, "the disk is full"},
+      {{"--drawing", "file/x.svg"}, "could not be written"},
+      {{"--drawing", "absent/x.svg"}, "could not be written"},
+      {{"--drawing", "."}, "could not be written"},
+      {{"--drawing", "/dev/full"}, "No space left"},
   };
   for (const auto &[options, words] : wrong) {
     std::vector<std::string> arguments = {"check", "wheel.toml"};
@@ -134,7 +134,7 @@ TEST(Check, AFileOverTheSizeLimitLeavesNothingBehind) {
   folder.write("wheel.toml", test_wheel());
   const Outcome o = felloe_in(folder.path(), {"check", "wheel.toml", "-o", "out"}, 2000);
   EXPECT_EQ(o.exit_code, 2);
-  EXPECT_NE(o.err.find("out/wheel-section.svg: can't be written"), std::string::npos) << o.err;
+  EXPECT_NE(o.err.find("out/wheel-section.svg: could not be written"), std::string::npos) << o.err;
   EXPECT_EQ(folder.listing(), std::set<std::string>{"wheel.toml"});
 }
 

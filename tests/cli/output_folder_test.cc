@@ -4,7 +4,6 @@
 
 #include <csignal>
 
-#include "cli/text_file.h"
 #include "mesher/error.h"
 #include "tests/cli/program.h"
 
@@ -96,36 +95,23 @@ TEST(OutputFolder, AFileThatCantBeWrittenWholeIsAnErrorNamingTheTarget) {
       return 1;
     } catch (const Error &e) {
       const std::string what = e.what();
-      return what.find((place / "out/results.json").string() + ": can't be written") == 0 ? 0 : 2;
+      return what.find((place / "out/results.json").string() + ": could not be written") == 0 ? 0
+                                                                                              : 2;
     }
   });
   EXPECT_EQ(code, 0);
   EXPECT_EQ(place.listing(), Names{});
 }
 
-TEST(TextFile, AFullDiskIsReported) {
+TEST(OutputFolder, WritersErrorsNameTheTarget) {
+  const Folder place;
+  const OutputFolder out((place / "out").string());
   try {
-    write_text_file("/dev/full", "x");
+    out.fill([](const std::string &folder) { throw Error(folder + "/a.vtu: lost"); });
     FAIL() << "nothing was thrown";
   } catch (const Error &e) {
-    EXPECT_NE(std::string(e.what()).find("the disk is full"), std::string::npos) << e.what();
+    EXPECT_EQ(e.what(), (place / "out/a.vtu").string() + ": lost");
   }
-}
-
-TEST(TextFile, AFailedReplacementKeepsTheOldFile) {
-  const Folder place;
-  place.write("drawing.svg", "old");
-  const int code = with_file_limit(1000, [&] {
-    try {
-      write_whole_file((place / "drawing.svg").string(), std::string(5000, 'x'));
-      return 1;
-    } catch (const Error &) {
-      return 0;
-    }
-  });
-  EXPECT_EQ(code, 0);
-  EXPECT_EQ(place.listing(), Names{"drawing.svg"});
-  EXPECT_EQ(contents(place / "drawing.svg"), "old");
 }
 
 }  // namespace

@@ -30,14 +30,11 @@ inline std::vector<Hole> hole_circle(const Sheet &disc, const std::string &name,
 /// vents of diameter 28 on 266, flange mid-line at r = 168; 3.8 mm thick. Own example.
 inline WheelLayout pressed_disc(int n_bolts = 5, int n_vents = 10, double vent_phase = 0) {
   WheelLayout l;
-  l.disc = Sheet(Meridian({{{28.5, 0}, 0},
-                           {{84, 0}, 12},
-                           {{104, 29}, 14},
-                           {{168, 8}, 12},
-                           {{168, -20}, 0}}),
-                 ThicknessLaw({{0, 3.8}}));
-  l.bolts = hole_circle(l.disc, "bolt hole", n_bolts, 112, 14);
-  l.vents = hole_circle(l.disc, "vent hole", n_vents, 266, 28, vent_phase);
+  l.disc = Sheet(
+      Meridian({{{28.5, 0}, 0}, {{84, 0}, 12}, {{104, 29}, 14}, {{168, 8}, 12}, {{168, -20}, 0}}),
+      ThicknessLaw({{0, 3.8}}));
+  if (n_bolts > 0) l.bolts = hole_circle(l.disc, "bolt hole", n_bolts, 112, 14);
+  if (n_vents > 0) l.vents = hole_circle(l.disc, "vent hole", n_vents, 266, 28, vent_phase);
   l.hub_face_s = 75 - 28.5;
   l.flange_s0 = l.disc.meridian().pieces().back().s0;
   l.symmetry = std::gcd(n_bolts, n_vents);

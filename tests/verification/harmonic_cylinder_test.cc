@@ -76,6 +76,22 @@ TEST(ThickCylinder, StressAndDisplacementFollowLame) {
   EXPECT_NEAR(solve_one(mesh, open, closed).displacement[0][0], 0.044444444, 1e-6 * 0.0444);
 }
 
+// Felippa's thick cylinder: a 4, b 10, inner pressure 10, E 1000, nu 0; Lame.
+TEST(ThickCylinder, WithoutLateralContractionFollowsLame) {
+  const SectionMesh mesh = ring(4, 10, 1, 60);
+  Material m = steel();
+  m.youngs_modulus = 1000;
+  m.poissons_ratio = 0;
+  HarmonicLoad load;
+  load.name = "inner pressure";
+  load.tractions = {{"inner", pressure(10)}};
+  HarmonicSupports open;
+  open.held = {axial("bottom")};
+  const auto s = HarmonicModel(mesh, {{Part::disc, m}}).solve(open, {load}).front();
+  EXPECT_NEAR(s.displacement[test::node_at(mesh, 4, 0)][0], 0.05523810, 1e-6 * 0.0552);
+  EXPECT_NEAR(s.displacement[test::node_at(mesh, 10, 0)][0], 0.03809524, 1e-6 * 0.0381);
+}
+
 struct PressFit {
   double a, b, c, interference, pressure, hub_tt_b, shaft_tt_b;
 };
