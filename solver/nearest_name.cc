@@ -14,6 +14,8 @@ std::string lower(std::string text) {
   return text;
 }
 
+}  // namespace
+
 int edit_distance(const std::string &a, const std::string &b) {
   const int m = static_cast<int>(a.size()), n = static_cast<int>(b.size());
   std::vector<std::vector<int>> d(m + 1, std::vector<int>(n + 1));
@@ -28,8 +30,6 @@ int edit_distance(const std::string &a, const std::string &b) {
     }
   return d[m][n];
 }
-
-}  // namespace
 
 std::vector<std::string> nearest_names(const std::string &name,
                                        const std::vector<std::string> &known, int count) {

@@ -6,6 +6,10 @@
 
 namespace felloe {
 
+/// Fewest insertions, deletions, replacements and swaps of neighbours that turn one word into the
+/// other (optimal string alignment, textbook dynamic programming).
+int edit_distance(const std::string &, const std::string &);
+
 /// The names closest to the given one (insertions, deletions, replacements and swaps of letters,
 /// capitals ignored; a name that contains the given text counts as close), best first.
 std::vector<std::string> nearest_names(const std::string &name,
