@@ -17,7 +17,7 @@ namespace felloe {
 /// Fields over the whole mesh under one rig test.
 struct TestFields {
   std::string test;
-  NodeFields nodes;
+  NodeRatings nodes;
 };
 
 struct Analysis {

@@ -86,8 +86,9 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
                double load, const std::string &unit, Held held) {
   const RatingRules rules = rating_rules(c);
   const double required = required_cycles(test, rated_load(c));
-  std::vector<HotSpot> spots =
-      hot_spots(a.layout, a.mesh, rated_places(a.layout, a.mesh, held), turn, rules, required);
+  NodeRatings ratings = node_ratings(a.mesh, turn, rules);
+  std::vector<HotSpot> spots = hot_spots(a.layout, a.mesh, rated_places(a.layout, a.mesh, held),
+                                         turn, ratings, rules, required);
   sort_and_number(spots);
   TestVerdict verdict;
   verdict.name = test.name;
@@ -101,7 +102,7 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   verdict.confidence = test.confidence;
   a.results.tests.push_back(verdict);
   a.results.hot_spots.insert(a.results.hot_spots.end(), spots.begin(), spots.end());
-  a.fields.push_back({test.name, node_fields(a.mesh, turn, rules)});
+  a.fields.push_back({test.name, std::move(ratings)});
 }
 
 void report_stiffness(Results &r, const Solution &moment, const Solution &axial,

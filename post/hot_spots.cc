@@ -30,8 +30,10 @@ EquivalentStress equivalent(const TurnHistory &turn, int node, const FatigueCrit
 
 /// Structural stress across the toe over one turn: amplitude and mean of the extrapolated stress.
 EquivalentStress across_toe(const TurnHistory &turn, const ToePoint &toe) {
+  // distances in thicknesses; the weights are 5/3 and -2/3
+  static const std::vector<double> weight = toe_weights({0.4, 1.0});
   const auto structural = [&](const Stress &near, const Stress &far) {
-    return toe_stress_linear(normal_stress(near, toe.across), normal_stress(far, toe.across));
+    return weight[0] * normal_stress(near, toe.across) + weight[1] * normal_stress(far, toe.across);
   };
   EquivalentStress e;
   if (turn.harmonic) {
@@ -52,14 +54,6 @@ EquivalentStress across_toe(const TurnHistory &turn, const ToePoint &toe) {
   e.fully_reversed = e.amplitude;
   e.plane_normal = toe.across;
   return e;
-}
-
-std::size_t index_of_largest(const std::vector<EquivalentStress> &stresses) {
-  return std::max_element(stresses.begin(), stresses.end(),
-                          [](const EquivalentStress &a, const EquivalentStress &b) {
-                            return a.fully_reversed < b.fully_reversed;
-                          }) -
-         stresses.begin();
 }
 
 void put_position(HotSpot &spot, const Vec3 &x) {
@@ -90,47 +84,16 @@ SnCurve curve_for(const RatingRules &rules, Surface surface, Part part) {
   return parent(EdgeQuality::none);
 }
 
-std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
-                               const std::vector<RatedPlace> &places, const TurnHistory &turn,
-                               const RatingRules &rules, double required_cycles) {
-  std::vector<HotSpot> spots;
-  for (const RatedPlace &place : places) {
-    const bool toe = place.surface == Surface::weld_toe;
-    const FatigueConstants constants = fatigue_constants(rules.materials.at(place.part));
-    std::vector<EquivalentStress> stresses(toe ? place.toe_points.size() : place.nodes.size());
-    parallel_for(stresses.size(), [&](std::size_t i) {
-      stresses[i] = toe ? across_toe(turn, place.toe_points[i])
-                        : equivalent(turn, place.nodes[i], *rules.criterion, constants);
-    });
-    if (stresses.empty()) continue;
-    const std::size_t worst = index_of_largest(stresses);
-    HotSpot spot;
-    spot.feature = place.feature;
-    spot.test = turn.test;
-    spot.notes = place.notes;
-    put_position(spot, toe ? place.toe_points[worst].toe : mesh.nodes[place.nodes[worst]]);
-    spot.side = toe ? "inner side" : side_of(layout, mesh, place.nodes[worst]);
-    spot.mean = stresses[worst].mean;
-    spot.amplitude = stresses[worst].amplitude;
-    spot.fully_reversed = stresses[worst].fully_reversed;
-    spot.criterion = toe ? "structural stress across the toe" : rules.criterion->name;
-    rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
-    spots.push_back(std::move(spot));
-  }
-  return spots;
-}
-
-NodeFields node_fields(const Mesh &mesh, const TurnHistory &turn, const RatingRules &rules) {
+NodeRatings node_ratings(const Mesh &mesh, const TurnHistory &turn, const RatingRules &rules) {
   const std::size_t n = mesh.nodes.size();
   // nodes of one sector: the smallest index of every orbit under the sector turn
   const auto backward = backward_turns(mesh);
   std::vector<int> first(n);
-  std::vector<std::size_t> own;
+  std::vector<int> own;
   for (std::size_t i = 0; i < n; ++i) {
-    int smallest = static_cast<int>(i);
-    for (const auto &turned : backward) smallest = std::min(smallest, turned[i]);
-    first[i] = smallest;
-    if (smallest == static_cast<int>(i)) own.push_back(i);
+    first[i] = static_cast<int>(i);
+    for (const auto &turned : backward) first[i] = std::min(first[i], turned[i]);
+    if (first[i] == static_cast<int>(i)) own.push_back(first[i]);
   }
   std::map<Part, FatigueConstants> constants;
   std::map<Part, SnCurve> curves;
@@ -138,22 +101,77 @@ NodeFields node_fields(const Mesh &mesh, const TurnHistory &turn, const RatingRu
     constants[part] = fatigue_constants(material);
     curves[part] = curve_for(rules, Surface::parent, part);
   }
-  NodeFields fields{std::vector<double>(n), std::vector<double>(n), std::vector<double>(n)};
+  const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
+  NodeRatings r;
+  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed, &r.life}) values->resize(n);
   parallel_for(own.size(), [&](std::size_t k) {
-    const int node = static_cast<int>(own[k]);
+    const int node = own[k];
     const Part part = mesh.node_parts.empty() ? Part::disc : mesh.node_parts[node];
-    const EquivalentStress e = equivalent(turn, node, *rules.criterion, constants.at(part));
-    fields.amplitude[node] = e.amplitude;
-    fields.mean[node] = e.mean;
-    fields.life[node] =
-        cycles_to_failure(curves.at(part), std::max(e.fully_reversed, 1e-6), rules.survival);
+    const EquivalentStress seen = equivalent(turn, node, normal, constants.at(part));
+    const EquivalentStress rated =
+        rules.criterion == &normal ? seen
+                                   : equivalent(turn, node, *rules.criterion, constants.at(part));
+    r.amplitude[node] = seen.amplitude;
+    r.mean[node] = seen.mean;
+    r.fully_reversed[node] = rated.fully_reversed;
+    r.life[node] =
+        cycles_to_failure(curves.at(part), std::max(rated.fully_reversed, 1e-6), rules.survival);
   });
-  for (std::size_t i = 0; i < n; ++i) {
-    fields.amplitude[i] = fields.amplitude[first[i]];
-    fields.mean[i] = fields.mean[first[i]];
-    fields.life[i] = fields.life[first[i]];
+  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed, &r.life})
+    for (std::size_t i = 0; i < n; ++i) (*values)[i] = (*values)[first[i]];
+  return r;
+}
+
+namespace {
+
+/// The largest point of a weld toe.
+HotSpot toe_spot(const RatedPlace &place, const TurnHistory &turn) {
+  HotSpot spot;
+  for (const ToePoint &toe : place.toe_points) {
+    const EquivalentStress e = across_toe(turn, toe);
+    if (e.fully_reversed < spot.fully_reversed) continue;
+    spot.amplitude = spot.fully_reversed = e.fully_reversed;
+    spot.mean = e.mean;
+    put_position(spot, toe.toe);
   }
-  return fields;
+  spot.side = "inner side";
+  spot.criterion = "structural stress across the toe";
+  return spot;
+}
+
+HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPlace &place,
+                     const NodeRatings &ratings, const RatingRules &rules) {
+  const int worst = *std::max_element(place.nodes.begin(), place.nodes.end(), [&](int a, int b) {
+    return ratings.fully_reversed[a] < ratings.fully_reversed[b];
+  });
+  HotSpot spot;
+  put_position(spot, mesh.nodes[worst]);
+  spot.side = side_of(layout, mesh, worst);
+  spot.mean = ratings.mean[worst];
+  spot.amplitude = ratings.amplitude[worst];
+  spot.fully_reversed = ratings.fully_reversed[worst];
+  spot.criterion = rules.criterion->name;
+  return spot;
+}
+
+}  // namespace
+
+std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
+                               const std::vector<RatedPlace> &places, const TurnHistory &turn,
+                               const NodeRatings &ratings, const RatingRules &rules,
+                               double required_cycles) {
+  std::vector<HotSpot> spots;
+  for (const RatedPlace &place : places) {
+    const bool toe = place.surface == Surface::weld_toe;
+    if (toe ? place.toe_points.empty() : place.nodes.empty()) continue;
+    HotSpot spot = toe ? toe_spot(place, turn) : surface_spot(layout, mesh, place, ratings, rules);
+    spot.feature = place.feature;
+    spot.test = turn.test;
+    spot.notes = place.notes;
+    rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
+    spots.push_back(std::move(spot));
+  }
+  return spots;
 }
 
 void sort_and_number(std::vector<HotSpot> &spots) {

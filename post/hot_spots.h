@@ -28,18 +28,22 @@ struct RatingRules {
 /// The S-N curve that a kind of surface is rated with.
 SnCurve curve_for(const RatingRules &, Surface, Part);
 
-/// One HotSpot for every place: its point of largest fully reversed equivalent stress, rated
-/// against the required cycles. Not sorted; id is left 0.
-std::vector<HotSpot> hot_spots(const WheelLayout &, const Mesh &, const std::vector<RatedPlace> &,
-                               const TurnHistory &, const RatingRules &, double required_cycles);
-
-/// Amplitude, mean [MPa] and design life [cycles] at every node, from the turn history; nodes of
-/// the weld and of other singular corners included, for pictures only. Computed in one sector and
-/// copied round. Life: parent-metal curve.
-struct NodeFields {
-  std::vector<double> amplitude, mean, life;
+/// What every node feels and how long it lasts. Nodes of the weld and of other singular corners
+/// included, for pictures only. Computed in one sector of the mesh's symmetry and copied round.
+struct NodeRatings {
+  std::vector<double> amplitude;       ///< largest normal-stress amplitude on any plane [MPa]
+  std::vector<double> mean;            ///< mean normal stress on that plane [MPa]
+  std::vector<double> fully_reversed;  ///< by the criterion of the rules [MPa]
+  std::vector<double> life;            ///< design life on the parent-metal curve [cycles]
 };
-NodeFields node_fields(const Mesh &, const TurnHistory &, const RatingRules &);
+NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &);
+
+/// One HotSpot for every place: its point of largest fully reversed equivalent stress, rated
+/// against the required cycles. amplitude and mean are those of the normal stress, which a strain
+/// gauge can see; the criterion decides the life. Not sorted; id is left 0.
+std::vector<HotSpot> hot_spots(const WheelLayout &, const Mesh &, const std::vector<RatedPlace> &,
+                               const TurnHistory &, const NodeRatings &, const RatingRules &,
+                               double required_cycles);
 
 /// Worst first: by design life over required cycles, then by fully reversed stress. Numbers them.
 void sort_and_number(std::vector<HotSpot> &);
