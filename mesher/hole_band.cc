@@ -152,9 +152,18 @@ double expected_quads(const SectorBoundary &b) {
   return area * edges * edges / (length * length) + static_cast<double>(b.strip_quads.size());
 }
 
+int ring_nodes(const SectorBoundary &b) {
+  int n = 0;
+  for (const auto &loop : b.loops)
+    n += static_cast<int>(std::count_if(loop.begin(), loop.end(), [](const BandNode &node) {
+      return node.place == BandPlace::ring;
+    }));
+  return n;
+}
+
 /// Shape first; between good shapes, the one with the fewest quads.
 double score(double quality, double quads, double expected) {
-  return std::min(quality, 0.65) - 0.1 * quads / expected;
+  return std::min(quality, 0.7) - 0.2 * quads / expected;
 }
 
 /// Fewest edges, in fours, with which the sagitta of the border's chords stays below a third of the
@@ -171,7 +180,7 @@ int edges_for_curvature(const HoleRing &ring, double width) {
 double acceptable(double effort) {
   if (effort > 80000) return quality_gate;
   if (effort > 40000) return 0.3;
-  return 0.65 - 0.25 * std::min(1.0, effort / 25000);
+  return 0.7 - 0.3 * std::min(1.0, effort / 25000);
 }
 
 /// The sector smoothed to the end.
@@ -196,13 +205,15 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
         const SectorTrial trial{width, std::max(base, fewest) + more, rows};
         const HoleRing ring = hole_ring(sheet, at_zero, trial.n_phi, trial.width);
         const SectorBoundary boundary = sector_boundary(band, sector, ring, trial);
+        const double in_rings = 3.0 * ring_nodes(boundary);
         const double expected = expected_quads(boundary);
         for (const FillTrial &fill : fill_trials()) {
           const QuadPatch patch = fill_sector(boundary, fill);
           effort += static_cast<double>(patch.nodes.size());
           if (patch.quads.empty()) continue;
           const double quality = smallest_scaled_jacobian(patch);
-          const double points = score(quality, static_cast<double>(patch.quads.size()), expected);
+          const double points =
+              score(quality, static_cast<double>(patch.quads.size()) + in_rings, expected);
           if (points > best.score) best = {quality, points, boundary, patch, ring};
         }
         if (best.quality > acceptable(effort)) return polished(best);

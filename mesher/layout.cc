@@ -77,14 +77,20 @@ std::vector<Feature> disc_bends(const Sheet &disc, bool welded) {
   return bends;
 }
 
+std::string off_the_disc(const std::string &what, double diameter, const Sheet &disc) {
+  const auto at = [&](double s) { return shown(2 * disc.meridian().at(s).rz[0]); };
+  return what + ": the circle of " + shown(diameter) +
+         " mm diameter misses the disc, which spans " + at(0) + " to " + at(disc.length()) +
+         " mm; choose a circle on it";
+}
+
 std::vector<Hole> bolt_holes(const Wheel &w, const Sheet &disc, Problems &problems) {
   std::vector<Hole> holes;
   const BoltHoles &b = w.bolts;
   if (b.count == 0) return holes;
   const double s = disc.meridian().first_s_at_radius(0.5 * b.pitch_circle_diameter);
   if (s < 0) {
-    problems.push_back("bolt holes: the disc does not reach the pitch circle of " +
-                       shown(b.pitch_circle_diameter) + " mm; make the circle smaller");
+    problems.push_back(off_the_disc("bolt holes", b.pitch_circle_diameter, disc));
     return holes;
   }
   Hole h;
@@ -115,8 +121,7 @@ std::vector<Hole> vent_holes(const Wheel &w, const Sheet &disc, Problems &proble
   if (v.count == 0) return holes;
   const double s = disc.meridian().first_s_at_radius(0.5 * v.pitch_circle_diameter);
   if (s < 0) {
-    problems.push_back("vent holes: the disc does not reach the circle of " +
-                       shown(v.pitch_circle_diameter) + " mm; make the circle smaller");
+    problems.push_back(off_the_disc("vent holes", v.pitch_circle_diameter, disc));
     return holes;
   }
   for (int k = 0; k < v.count; ++k)

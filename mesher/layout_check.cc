@@ -72,7 +72,8 @@ void check_hole_circle(const WheelLayout &w, const std::vector<Hole> &holes,
 void check_hub_face(const WheelLayout &w, Problems &problems) {
   const DiscShape &d = w.wheel.disc;
   const auto &first = w.disc.meridian().pieces().front();
-  if (w.hub_face_s > 0 && w.hub_face_s > first.s1 + 1e-9)
+  const bool misses = d.hub_face_diameter > 0 && w.hub_face_s <= 0;
+  if (misses || w.hub_face_s > first.s1 + 1e-9)
     problems.push_back("hub face: its diameter of " + shown(d.hub_face_diameter) +
                        " mm reaches beyond the flat hub, which ends at " +
                        shown(2 * w.disc.meridian().at(first.s1).rz[0]) +
@@ -94,58 +95,90 @@ void check_hub_face(const WheelLayout &w, Problems &problems) {
 
 }  // namespace
 
-void check_values(const Wheel &w, Problems &problems) {
-  const auto positive = [&](double x, const std::string &what) {
-    if (!(x > 0 && std::isfinite(x)))
-      problems.push_back(what + ": is " + shown(x) + "; it must be positive");
-  };
-  positive(w.disc.bore_diameter, "disc: bore diameter [mm]");
+namespace {
+
+/// Collects what is no sensible number. The upper ends only keep nonsense out of the geometry.
+class Values {
+ public:
+  explicit Values(Problems &problems) : problems_(problems) {}
+  void positive(double x, const std::string &what, double largest = 5000) {
+    if (!(x > 0 && x <= largest))
+      problems_.push_back(what + ": is " + shown(x) + "; accepted is more than 0, up to " +
+                          shown(largest));
+  }
+  void within(double x, double least, double largest, const std::string &what) {
+    if (!(x >= least && x <= largest))
+      problems_.push_back(what + ": is " + shown(x) + "; accepted is " + shown(least) + " to " +
+                          shown(largest));
+  }
+
+ private:
+  Problems &problems_;
+};
+
+void check_disc_values(const Wheel &w, Values &values, Problems &problems) {
+  values.positive(w.disc.bore_diameter, "disc: bore diameter [mm]");
+  const double hub = w.disc.hub_face_diameter;
+  if ((is_welded(w) || hub != 0) && !(hub > w.disc.bore_diameter))
+    problems.push_back("hub face: its diameter of " + shown(hub) +
+                       " mm does not exceed the bore's " + shown(w.disc.bore_diameter) +
+                       " mm; make it larger");
   if (w.disc.thickness.empty())
     problems.push_back("disc: no thickness is given; give at least one thickness station");
-  for (const auto &t : w.disc.thickness) positive(t.thickness, "disc: thickness [mm]");
+  for (const auto &t : w.disc.thickness) {
+    values.positive(t.thickness, "disc: thickness [mm]", 100);
+    values.within(t.s, -5000, 5000, "disc: s of a thickness station [mm]");
+  }
   if (w.disc.meridian.empty())
     problems.push_back("disc: the meridian has no points; give at least the outer edge");
+  if (is_welded(w) && w.disc.meridian.size() < 2)
+    problems.push_back("disc: a welded disc needs at least two meridian points, its flange");
   for (std::size_t i = 0; i < w.disc.meridian.size(); ++i) {
     const auto &p = w.disc.meridian[i];
     const std::string name = "disc: meridian point " + std::to_string(i + 1);
-    if (!p.on_rim) positive(p.r, name + ", radius [mm]");
+    if (!p.on_rim) values.positive(p.r, name + ", radius [mm]");
+    values.within(p.z, -5000, 5000, name + ", z [mm]");
     if (p.on_rim && !is_welded(w))
       problems.push_back(name + ": lies on the rim, but a disc alone has none; give its radius");
-    if (i + 1 < w.disc.meridian.size() && !(p.bend_radius > 0))
-      problems.push_back(name + ": has no bend radius; sheet cannot fold sharply, give one");
+    if (i + 1 < w.disc.meridian.size())
+      values.positive(p.bend_radius, name + ", bend radius [mm] (sheet cannot fold sharply)");
   }
-  if (w.bolts.count < 0 || w.vents.count < 0)
-    problems.push_back("holes: a count is negative; give 0 for none");
-  if (w.bolts.count > 0) {
-    positive(w.bolts.pitch_circle_diameter, "bolt holes: pitch circle diameter [mm]");
-    positive(w.bolts.diameter, "bolt holes: diameter [mm]");
-    const double angle = w.bolts.seat_cone_angle;
-    if (!(angle >= 0 && angle < 170))
-      problems.push_back("bolt holes: seat cone angle is " + shown(angle) +
-                         " degrees; accepted are 0 (flat seat) and 20 to 170");
-    if (angle > 0 && angle < 20)
-      problems.push_back("bolt holes: seat cone angle is " + shown(angle) +
-                         " degrees; accepted are 0 (flat seat) and 20 to 170");
-    if (w.bolts.seat_diameter > 0 || angle > 0)
-      if (!(w.bolts.seat_diameter > w.bolts.diameter))
-        problems.push_back("bolt holes: the seat diameter of " + shown(w.bolts.seat_diameter) +
-                           " mm does not exceed the hole's " + shown(w.bolts.diameter) +
-                           " mm; make it larger");
+}
+
+void check_hole_values(const Wheel &w, Values &values, Problems &problems) {
+  const BoltHoles &b = w.bolts;
+  values.within(b.count, 0, 100, "bolt holes: count");
+  values.within(w.vents.count, 0, 100, "vent holes: count");
+  if (b.count > 0) {
+    values.positive(b.pitch_circle_diameter, "bolt holes: pitch circle diameter [mm]");
+    values.positive(b.diameter, "bolt holes: diameter [mm]");
+    if (b.seat_cone_angle != 0)
+      values.within(b.seat_cone_angle, 20, 170,
+                    "bolt holes: seat cone angle [degrees] (0 for a flat seat)");
+    if ((b.seat_diameter != 0 || b.seat_cone_angle != 0) && !(b.seat_diameter > b.diameter))
+      problems.push_back("bolt holes: the seat diameter of " + shown(b.seat_diameter) +
+                         " mm does not exceed the hole's " + shown(b.diameter) +
+                         " mm; make it larger");
   }
   if (w.vents.count > 0) {
-    positive(w.vents.pitch_circle_diameter, "vent holes: circle diameter [mm]");
-    positive(w.vents.diameter, "vent holes: diameter [mm]");
+    values.positive(w.vents.pitch_circle_diameter, "vent holes: circle diameter [mm]");
+    values.positive(w.vents.diameter, "vent holes: diameter [mm]");
+    values.within(w.vents.phase, -360, 360, "vent holes: phase [degrees]");
   }
+}
+
+}  // namespace
+
+void check_values(const Wheel &w, Problems &problems) {
+  Values values(problems);
+  check_disc_values(w, values, problems);
+  check_hole_values(w, values, problems);
   if (!is_welded(w)) return;
-  positive(w.rim.diameter_code, "rim: diameter code");
-  positive(w.rim.width_code, "rim: width code");
-  positive(w.rim.thickness, "rim: thickness [mm]");
-  positive(w.weld.leg, "weld: leg [mm]");
-  if (w.disc.meridian.size() < 2)
-    problems.push_back("disc: a welded disc needs at least two meridian points, its flange");
-  if (w.rim.thickness > 6)
-    problems.push_back("rim: a thickness of " + shown(w.rim.thickness) +
-                       " mm does not fit the contour's bends; accepted is up to 6 mm");
+  values.positive(w.rim.diameter_code, "rim: diameter code", 50);
+  values.positive(w.rim.width_code, "rim: width code", 30);
+  values.positive(w.rim.thickness, "rim: thickness [mm] (bends of the contours)", 6);
+  values.within(w.rim.inset, -500, 500, "rim: inset [mm]");
+  values.positive(w.weld.leg, "weld: leg [mm]", 100);
 }
 
 void check_bends(const WheelLayout &w, Problems &problems) {

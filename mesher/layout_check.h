@@ -22,7 +22,7 @@ void check_bends(const WheelLayout &, Problems &);
 /// Bolt and vent holes inside their stretches, ligaments of at least one thickness.
 void check_holes(const WheelLayout &, Problems &);
 
-/// Disc flange and weld against the rim's well. False when the disc does not end in a flange at all,
+/// Disc flange and weld against the rim's well. False when the disc does not end in a flange,
 /// so that no rim can be placed round it.
 bool check_flange(const WheelLayout &, Problems &);
 

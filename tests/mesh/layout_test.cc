@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "mesher/error.h"
 #include "tests/support/reference_wheel.h"
@@ -110,7 +111,8 @@ TEST(LayoutRefuses, VentsThatLeaveTheirStraight) {
   w.vents.pitch_circle_diameter = 200;
   expect_refused(w, "lies in a bend");
   w.vents.pitch_circle_diameter = 400;
-  expect_refused(w, "does not reach the circle of 400.0 mm");
+  expect_refused(w,
+                 "the circle of 400.0 mm diameter misses the disc, which spans 57.0 to 336.8 mm");
 }
 
 TEST(LayoutRefuses, ThinLigaments) {
@@ -129,6 +131,61 @@ TEST(LayoutRefuses, HubFaceBeyondTheFlatHub) {
   Wheel w = reference_wheel();
   w.disc.hub_face_diameter = 160;
   expect_refused(w, "reaches beyond the flat hub, which ends at 150.9 mm");
+}
+
+TEST(LayoutRefuses, HubFacesThatDoNotExist) {
+  Wheel w = reference_wheel();
+  w.disc.hub_face_diameter = 50;
+  expect_refused(w, "does not exceed the bore's 57.0 mm");
+  w.disc.hub_face_diameter = 900;
+  expect_refused(w, "hub face: its diameter of 900.0 mm reaches beyond the flat hub");
+}
+
+TEST(LayoutRefuses, BoltsInsideTheBore) {
+  Wheel w = reference_wheel();
+  w.bolts.pitch_circle_diameter = 40;
+  expect_refused(w, "bolt holes: the circle of 40.0 mm diameter misses the disc");
+}
+
+// Numbers from a file can be anything: every one of them replaced by nonsense in turn.
+TEST(Layout, NonsenseIsRefusedNeverFatal) {
+  const double nan = std::nan(""), inf = INFINITY;
+  int refused = 0, tried = 0;
+  for (const double x : {nan, inf, -inf, -1.0, 0.0, 1e-9, 1e9, 1e300}) {
+    for (int field = 0; field < 25; ++field) {
+      Wheel w = reference_wheel();
+      double *fields[25] = {&w.disc.bore_diameter,
+                            &w.disc.hub_face_diameter,
+                            &w.disc.meridian[0].r,
+                            &w.disc.meridian[0].z,
+                            &w.disc.meridian[0].bend_radius,
+                            &w.disc.meridian[1].r,
+                            &w.disc.meridian[1].z,
+                            &w.disc.meridian[1].bend_radius,
+                            &w.disc.meridian[2].z,
+                            &w.disc.meridian[2].bend_radius,
+                            &w.disc.meridian[3].z,
+                            &w.disc.thickness[0].thickness,
+                            &w.bolts.pitch_circle_diameter,
+                            &w.bolts.diameter,
+                            &w.bolts.seat_cone_angle,
+                            &w.bolts.seat_diameter,
+                            &w.vents.pitch_circle_diameter,
+                            &w.vents.diameter,
+                            &w.vents.phase,
+                            &w.rim.diameter_code,
+                            &w.rim.width_code,
+                            &w.rim.thickness,
+                            &w.rim.inset,
+                            &w.weld.leg,
+                            &w.disc.thickness[0].s};
+      *fields[field] = x;
+      ++tried;
+      refused += refusal(w) != "accepted";  // any other exception fails the test
+    }
+  }
+  // legal: z, phase, station or cone angle of 0 or next to it, tiny holes and so on
+  EXPECT_GT(refused, tried / 2);
 }
 
 TEST(LayoutRefuses, SeatConeDeeperThanTheSheet) {
@@ -213,8 +270,9 @@ TEST(LayoutRefuses, ValuesThatAreNoLengths) {
   w.disc.thickness = {{0, -3.8}};
   w.bolts.count = -1;
   const std::string text = refusal(w);
-  EXPECT_NE(text.find("disc: thickness [mm]: is -3.8; it must be positive"), std::string::npos);
-  EXPECT_NE(text.find("a count is negative"), std::string::npos);
+  EXPECT_NE(text.find("disc: thickness [mm]: is -3.8; accepted is more than 0, up to 100.0"),
+            std::string::npos);
+  EXPECT_NE(text.find("bolt holes: count: is -1.0; accepted is 0.0 to 100.0"), std::string::npos);
 }
 
 }  // namespace
