@@ -17,6 +17,7 @@
 #include <string>
 
 #include "mesher/error.h"
+#include "mesher/unwelded.h"
 #include "solver/detail/harmonic_element.h"
 #include "solver/detail/harmonic_stress.h"
 #include "solver/detail/harmonic_system.h"
@@ -26,6 +27,7 @@ namespace felloe {
 struct HarmonicModel::Impl {
   SectionMesh mesh;
   std::map<Part, Material> materials;
+  std::vector<PressFitPair> joined;  ///< pairs that stand for one node, see pressed()
 
   std::string place(const HarmonicLoad &load) const {
     return "harmonic load '" + load.name + "' (n = " + std::to_string(load.n) + ")";
@@ -34,11 +36,16 @@ struct HarmonicModel::Impl {
   bool torsion_acts(const HarmonicSupports &, const std::vector<HarmonicLoad> &,
                     const std::vector<std::vector<double>> &forces) const;
   void solve_harmonic(int n, const HarmonicSupports &, const std::vector<HarmonicLoad> &,
+                      const std::vector<std::size_t> &candidates,
                       std::vector<HarmonicSolution> &) const;
+  bool welded() const {
+    return std::find(mesh.parts.begin(), mesh.parts.end(), Part::weld) != mesh.parts.end();
+  }
+  HarmonicSolution pressed(const HarmonicSupports &, const HarmonicLoad &) const;
 };
 
 HarmonicModel::HarmonicModel(const SectionMesh &mesh, const std::map<Part, Material> &materials)
-    : impl_(new Impl{mesh, materials}) {
+    : impl_(new Impl{mesh, materials, {}}) {
   for (const Part part : mesh.parts)
     if (!materials.count(part))
       throw Error("section mesh: a part has no material: give one for disc, rim and weld");
@@ -85,10 +92,11 @@ bool HarmonicModel::Impl::torsion_acts(const HarmonicSupports &supports,
 
 void HarmonicModel::Impl::solve_harmonic(int n, const HarmonicSupports &supports,
                                          const std::vector<HarmonicLoad> &loads,
+                                         const std::vector<std::size_t> &candidates,
                                          std::vector<HarmonicSolution> &solutions) const {
   std::vector<std::size_t> chosen;
   std::vector<std::vector<double>> forces;
-  for (std::size_t i = 0; i < loads.size(); ++i) {
+  for (const std::size_t i : candidates) {
     if (loads[i].n != n) continue;
     chosen.push_back(i);
     forces.push_back(
@@ -96,7 +104,7 @@ void HarmonicModel::Impl::solve_harmonic(int n, const HarmonicSupports &supports
   }
   const bool torsion = n == 0 && torsion_acts(supports, loads, forces);
   const detail::HarmonicSystem system = in_context(place(loads[chosen.front()]), [&] {
-    return detail::HarmonicSystem(mesh, materials, supports, n, torsion);
+    return detail::HarmonicSystem(mesh, materials, supports, n, torsion, joined);
   });
   for (std::size_t k = 0; k < chosen.size(); ++k) {
     const HarmonicLoad &load = loads[chosen[k]];
@@ -104,6 +112,33 @@ void HarmonicModel::Impl::solve_harmonic(int n, const HarmonicSupports &supports
     HarmonicSolution &solution = solutions[chosen[k]];
     solution.stress = detail::nodal_stress(mesh, materials, n, solution.displacement);
   }
+}
+
+/// Interference of a welded wheel: disc and rim are pressed together first, the weld is laid on
+/// stress-free. So the weld is taken out; disc and rim keep the same axial place at its root.
+HarmonicSolution HarmonicModel::Impl::pressed(const HarmonicSupports &supports,
+                                              const HarmonicLoad &load) const {
+  if (!load.tractions.empty() || load.body_force || !load.ring_forces.empty() ||
+      load.adapter_force != 0 || load.adapter_moment != 0)
+    throw Error(place(load) +
+                ": interference together with other loads: it acts before the weld is laid; give "
+                "the others as a load of their own");
+  const UnweldedSection before = unwelded(mesh);
+  std::vector<HarmonicSolution> solutions(1);
+  Impl{before.mesh, materials, before.split}.solve_harmonic(0, supports, {load}, {0}, solutions);
+  HarmonicSolution solution = solutions.front();
+  const HarmonicVector at_root = before.split.empty()
+                                     ? HarmonicVector{}
+                                     : solution.displacement[before.split.front().disc_node];
+  std::vector<HarmonicVector> displacement;
+  std::vector<HarmonicStress> stress;
+  for (const int node : before.node) {  // the weld itself goes along with its root
+    displacement.push_back(node >= 0 ? solution.displacement[node] : at_root);
+    stress.push_back(node >= 0 ? solution.stress[node] : HarmonicStress{});
+  }
+  solution.displacement = displacement;
+  solution.stress = stress;
+  return solution;
 }
 
 std::vector<HarmonicSolution> HarmonicModel::solve(const HarmonicSupports &supports,
@@ -116,11 +151,19 @@ std::vector<HarmonicSolution> HarmonicModel::solve(const HarmonicSupports &suppo
       throw Error(impl_->place(load) + ": adapter load, but no edge follows a free adapter");
     if (load.interference != 0 && !supports.press_fit_tied)
       throw Error(impl_->place(load) + ": interference given, but the press fit is not tied");
-    if (std::find(harmonics.begin(), harmonics.end(), load.n) == harmonics.end())
-      harmonics.push_back(load.n);
   }
   std::vector<HarmonicSolution> solutions(loads.size());
-  for (const int n : harmonics) impl_->solve_harmonic(n, supports, loads, solutions);
+  std::vector<std::size_t> welded;  // loads of the welded body
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    if (loads[i].interference != 0 && impl_->welded()) {
+      solutions[i] = impl_->pressed(supports, loads[i]);
+      continue;
+    }
+    welded.push_back(i);
+    if (std::find(harmonics.begin(), harmonics.end(), loads[i].n) == harmonics.end())
+      harmonics.push_back(loads[i].n);
+  }
+  for (const int n : harmonics) impl_->solve_harmonic(n, supports, loads, welded, solutions);
   return solutions;
 }
 

@@ -29,7 +29,7 @@ using HarmonicBodyForce = std::function<HarmonicVector(const Vec2 &rz)>;
 struct HarmonicSupport {
   std::string place;  ///< name of an edge or point of the section
   std::array<bool, 3> held{true, true, true};
-  std::function<HarmonicVector(const Vec2 &rz)> value;  ///< empty: zero
+  std::function<HarmonicVector(const Vec2 &rz)> value;  ///< empty: zero; the same for every load
 };
 
 struct HarmonicLoad {
@@ -38,7 +38,9 @@ struct HarmonicLoad {
   std::vector<std::pair<std::string, HarmonicTraction>> tractions;
   HarmonicBodyForce body_force;
   std::vector<std::pair<std::string, HarmonicVector>> ring_forces;  ///< [N/mm] at named points
-  double interference = 0;  ///< radial interference of the press fit, n = 0 only [mm]
+  /// Radial interference of the press fit [mm], n = 0 only and alone in its load: it acts before
+  /// the weld is laid, so the weld takes no part (mesher/unwelded.h).
+  double interference = 0;
   /// Adapter load: n = 0 axial force [N] and axial moment [N mm]; n = 1: lateral force along
   /// theta = 0 [N] and the moment that tilts (W ~ r cos theta) [N mm].
   double adapter_force = 0, adapter_moment = 0;
@@ -58,10 +60,13 @@ struct HarmonicSolution {
   std::vector<HarmonicStress> stress;        ///< of each section node, averaged in its part [MPa]
   /// n = 0: axial motion [mm] and twist [rad]; n = 1: shift along theta = 0 [mm] and tilt [rad].
   double adapter_motion = 0, adapter_rotation = 0;
-  double residual = 0, balance_error = 0, strain_energy = 0;
+  double residual = 0;       ///< of the linear system, relative, in the energy norm
+  double balance_error = 0;  ///< |applied + reaction| relative, force and moment of n = 0 and 1
+  double strain_energy = 0;  ///< [N mm]
 };
 
-/// The section assembled harmonic by harmonic, each solved directly.
+/// The section assembled harmonic by harmonic, each solved directly. Nodes on the axis (r = 0) obey
+/// what a smooth field demands there.
 class HarmonicModel {
  public:
   HarmonicModel(const SectionMesh &, const std::map<Part, Material> &);

@@ -48,7 +48,8 @@ double bolt_torque(double preload, const BoltThread &, double thread_friction, d
 /// Largest extra axial force of one bolt of a ring from a moment, 4 M / (n PCD) [N].
 double bolt_force_from_moment(double moment, int count, double pitch_circle_diameter);
 
-/// Preload of every bolt spread evenly on its seat, direction -z, rescaled to the exact axial sum.
+/// Preload of every bolt spread evenly on its seat, direction -z, rescaled to the exact axial sum;
+/// the opposite force and moment act on the hub adapter, so that the clamp balances itself.
 LoadCase bolt_clamp(const WheelLayout &, const Mesh &, double preload);
 /// Radial interference [mm] between disc flange and rim.
 LoadCase press_fit(double radial_interference);

@@ -47,6 +47,9 @@ LoadCase bolt_clamp(const WheelLayout &layout, const Mesh &mesh, double preload)
     const Vec3 t{0, 0, -preload / area};
     load.tractions.push_back({seat, [t](const Vec3 &, const Vec3 &) { return t; }});
   }
+  // the bolts' other ends pull on the adapter
+  const Resultant seats = resultant(mesh, nodal_forces(mesh, load));
+  load.adapter = {scale(-1, seats.force), scale(-1, seats.moment)};
   return load;
 }
 

@@ -45,7 +45,8 @@ HarmonicVector rigid_motion(int n, int motion, const Vec2 &rz) {
 }
 
 HarmonicConstraints::HarmonicConstraints(const SectionMesh &mesh, const HarmonicSupports &supports,
-                                         int n, bool torsion)
+                                         int n, bool torsion,
+                                         const std::vector<PressFitPair> &joined)
     : mesh_(mesh),
       n_(n),
       kind_(3 * mesh.nodes.size(), Kind::free),
@@ -58,6 +59,8 @@ HarmonicConstraints::HarmonicConstraints(const SectionMesh &mesh, const Harmonic
   attach_adapter(supports);
   hold_axis();
   if (supports.press_fit_tied) tie_press_fit();
+  for (const PressFitPair &pair : joined)
+    for (const int c : {1, 2}) tie(3 * pair.disc_node + c, 3 * pair.rim_node + c, 0);
   number_unknowns(torsion);
 }
 
@@ -112,18 +115,21 @@ void HarmonicConstraints::hold_axis() {
   }
 }
 
-void HarmonicConstraints::tie_press_fit() {
-  const double gap = n_ == 0 ? 1 : 0;
-  for (const PressFitPair &pair : mesh_.press_fit) {
-    const int disc = 3 * pair.disc_node, rim = 3 * pair.rim_node;
-    const bool disc_follows = kind_[disc] == Kind::free;
-    if (!disc_follows && kind_[rim] != Kind::free) continue;
-    const int slave = disc_follows ? disc : rim;
-    kind_[slave] = Kind::tied;
-    master_[slave] = disc_follows ? rim : disc;
-    ratio_[slave] = 1;
-    gap_[slave] = disc_follows ? -gap : gap;
+/// u(slave) = u(master) - gap x interference; the other way round when the slave is given already.
+void HarmonicConstraints::tie(int slave, int master, double gap) {
+  if (kind_[slave] != Kind::free) {
+    std::swap(slave, master);
+    gap = -gap;
   }
+  if (kind_[slave] != Kind::free) return;
+  kind_[slave] = Kind::tied;
+  master_[slave] = master;
+  gap_[slave] = -gap;
+}
+
+void HarmonicConstraints::tie_press_fit() {
+  for (const PressFitPair &pair : mesh_.press_fit)
+    tie(3 * pair.disc_node, 3 * pair.rim_node, n_ == 0 ? 1 : 0);
 }
 
 void HarmonicConstraints::number_unknowns(bool torsion) {

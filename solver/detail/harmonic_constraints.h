@@ -19,7 +19,9 @@ HarmonicVector rigid_motion(int n, int motion, const Vec2 &rz);
 class HarmonicConstraints {
  public:
   /// torsion: for n = 0, whether the torsion amplitude V takes part; else it is held at zero.
-  HarmonicConstraints(const SectionMesh &, const HarmonicSupports &, int n, bool torsion);
+  /// joined: press-fit pairs that move together in V and W as well.
+  HarmonicConstraints(const SectionMesh &, const HarmonicSupports &, int n, bool torsion,
+                      const std::vector<PressFitPair> &joined = {});
 
   struct Row {
     int size = 0;
@@ -48,6 +50,7 @@ class HarmonicConstraints {
   void attach_adapter(const HarmonicSupports &);
   void hold_axis();
   void tie_press_fit();
+  void tie(int slave, int master, double gap);
   void number_unknowns(bool torsion);
 
   const SectionMesh &mesh_;

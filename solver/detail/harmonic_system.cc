@@ -59,8 +59,9 @@ std::vector<double> multiply(const SectionMesh &mesh, const std::vector<CellMatr
 }
 
 HarmonicSystem::HarmonicSystem(const SectionMesh &mesh, const std::map<Part, Material> &materials,
-                               const HarmonicSupports &supports, int n, bool torsion)
-    : mesh_(mesh), n_(n), constraints_(mesh, supports, n, torsion) {
+                               const HarmonicSupports &supports, int n, bool torsion,
+                               const std::vector<PressFitPair> &joined)
+    : mesh_(mesh), n_(n), constraints_(mesh, supports, n, torsion, joined) {
   constraints_.check_no_rigid_motion_left();
   cells_ = cell_matrices(mesh, materials, n);
   if (constraints_.n_free() == 0) return;

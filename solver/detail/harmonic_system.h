@@ -22,7 +22,7 @@ class HarmonicSystem {
  public:
   /// Assembles and factors T^T K T. Throws Error when a rigid motion is left free.
   HarmonicSystem(const SectionMesh &, const std::map<Part, Material> &, const HarmonicSupports &,
-                 int n, bool torsion);
+                 int n, bool torsion, const std::vector<PressFitPair> &joined = {});
   /// Displacement, adapter motion, residual, balance, energy; no stress. Throws Error when a check
   /// fails.
   HarmonicSolution solve(const HarmonicLoad &, const std::vector<double> &forces) const;

@@ -169,6 +169,46 @@ TEST(HarmonicPatch, BendingByEndTractionsNeedsOnlyTwoHeldComponents) {
   EXPECT_LT(solution.balance_error, 1e-9);
 }
 
+TEST(HarmonicPatch, BodiesThatReachTheAxisStayExact) {
+  // Nothing is prescribed on the axis: there the model knows what a smooth field demands.
+  const double c = 0.01;
+  const SectionMesh mesh = test::distorted_rectangle(0, 1, -0.4, 0.7, 4, 3, 0.08);
+  const Field uniaxial = [=](const Vec2 &x) { return HarmonicVector{c * x[0], 0, -nu * c * x[1]}; };
+  const Field anticlastic = [=](const Vec2 &x) {
+    return HarmonicVector{c * x[0] * x[1], -c * x[0] * x[1], -c * x[0] * x[0] / 2};
+  };
+  const Field exact[3] = {uniaxial, bending(c), anticlastic};
+  for (int n = 0; n < 3; ++n) {
+    HarmonicSupports supports;
+    for (const char *name : {"outer", "bottom", "top"})
+      supports.held.push_back({name, {true, true, true}, exact[n]});
+    HarmonicLoad load;
+    load.name = "axis";
+    load.n = n;
+    const auto solution = HarmonicModel(mesh, all_elastic).solve(supports, {load}).front();
+    for (std::size_t i = 0; i < mesh.nodes.size(); ++i)
+      for (int k = 0; k < 3; ++k)
+        EXPECT_NEAR(solution.displacement[i][k], exact[n](mesh.nodes[i])[k], 1e-9) << "n = " << n;
+  }
+}
+
+// Torsion of a tube, twist = M L / (G J), J = pi (b^4 - a^4) / 2; the field r z is in the element.
+TEST(HarmonicAdapter, TwistOfATubeFollowsTorsionTheory) {
+  const double length = 1.1, moment = 50;
+  const SectionMesh mesh = test::distorted_rectangle(1, 2, 0, length, 4, 3, 0.08);
+  HarmonicSupports supports;
+  supports.held.push_back({"bottom", {true, true, true}, {}});
+  supports.adapter_edge = "top";
+  HarmonicLoad load;
+  load.name = "twist";
+  load.adapter_moment = moment;
+  const auto solution = HarmonicModel(mesh, all_elastic).solve(supports, {load}).front();
+  const double twist = moment * length / (mu * pi * 15 / 2);
+  EXPECT_NEAR(solution.adapter_rotation, twist, 1e-9 * twist);
+  EXPECT_NEAR(solution.adapter_motion, 0, 1e-12);
+  EXPECT_NEAR(solution.strain_energy, moment * twist / 2, 1e-9 * moment * twist);
+}
+
 TEST(HarmonicStiffness, RankLeavesExactlyTheRigidMotions) {
   // Rigid motions of a set cos / sin: n = 0 axial shift and twist, n = 1 shift and tilt.
   const SectionMesh mesh = test::distorted_rectangle(1, 2, -0.4, 0.7, 2, 2, 0.08);
