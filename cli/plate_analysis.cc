@@ -32,7 +32,7 @@ Supports plate_supports(const Case &c, const Analysis &a) {
   return s;
 }
 
-std::vector<LoadCase> plate_loads(const Case &c, const Analysis &a) {
+std::vector<LoadCase> plate_loads(const Case &c) {
   std::vector<LoadCase> loads;
   if (c.plate.hub_moment_Nm != 0) {
     loads.push_back(adapter_moment(1e3 * c.plate.hub_moment_Nm, 0));
@@ -88,7 +88,7 @@ Analysis analyse_plate(const Case &input, Progress &progress) {
   Analysis a = meshed(input, progress);
   const std::map<Part, Material> parts = {{Part::disc, input.disc_material}};
   const Supports supports = plate_supports(input, a);
-  const std::vector<LoadCase> loads = plate_loads(input, a);
+  const std::vector<LoadCase> loads = plate_loads(input);
   progress.step("stiffness matrix");
   const ElasticModel model(a.mesh, parts, NodalFrame::cylindrical);
   a.results.mesh.dofs = model.figures().dofs;

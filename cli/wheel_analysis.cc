@@ -1,70 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A welded wheel: two ways of holding it, few unit loads each, every rig test a combination.
-//
-//   rim held (rotating bending)         hub held (radial)
-//   inboard flange in the clamp ring    hub face on a rigid adapter
-//   moment on the adapter               load rolls over both bead seats, tyre inflated
-//
-// Bolt clamp and press fit act in both as a steady state.
+// A welded wheel under its rig tests: unit solutions, combined to the history of one turn, rated.
 #include <cmath>
 
 #include "cli/analysis.h"
-#include "mesher/error.h"
+#include "cli/unit_solutions.h"
 #include "solver/mass_properties.h"
 
 namespace felloe {
 namespace {
 
-constexpr double unit_moment = 1e6;  // [N mm]
-constexpr double unit_force = 1e4;   // [N]
-constexpr double degree = pi / 180;
-
-bool has_test(const Case &c, RigTestKind kind) {
-  for (const RigTest &t : c.tests)
-    if (t.kind == kind) return true;
-  return false;
-}
-
 RatedLoad rated_load(const Case &c) {
   return {c.rated_load_kg, c.tyre.static_radius_mm, c.tyre.dynamic_radius_mm, c.wheel.rim.inset};
-}
-
-double preload(const Case &c) {
-  if (c.clamp.preload_N > 0) return c.clamp.preload_N;
-  const BoltHoles &b = c.wheel.bolts;
-  return bolt_preload(c.clamp.torque_Nm * 1e3, c.clamp.thread, c.clamp.thread_friction,
-                      c.clamp.seat_friction, 0.5 * (b.diameter + b.seat_diameter),
-                      b.seat_cone_angle);
-}
-
-/// Clamp and press fit, the steady state of every test.
-std::vector<LoadCase> steady_loads(const Case &c, const Analysis &a) {
-  std::vector<LoadCase> loads;
-  if (c.wheel.bolts.count > 0) loads.push_back(bolt_clamp(a.layout, a.mesh, preload(c)));
-  if (c.press_fit.interference_mm > 0)
-    loads.push_back(press_fit(0.5 * c.press_fit.interference_mm));
-  return loads;
-}
-
-/// Load positions inside one sector, so that the whole turn has at least the asked number.
-std::vector<LoadCase> rolling_loads(const Case &c, const Analysis &a) {
-  const int sectors = a.mesh.symmetry;
-  const int in_sector = (c.radial.positions_per_turn + sectors - 1) / sectors;
-  std::vector<LoadCase> loads;
-  for (int k = 0; k < in_sector; ++k) {
-    const double angle = 2 * pi * k / (sectors * in_sector);
-    LoadCase load = radial_load(a.layout, a.mesh, unit_force, c.radial.half_angle_deg, angle);
-    load.name = "radial load at " + std::to_string(angle / degree).substr(0, 5) + " deg";
-    loads.push_back(std::move(load));
-  }
-  return loads;
-}
-
-std::vector<const Solution *> pointers(const std::vector<Solution> &all, std::size_t begin,
-                                       std::size_t end) {
-  std::vector<const Solution *> p;
-  for (std::size_t i = begin; i < end; ++i) p.push_back(&all[i]);
-  return p;
 }
 
 RatingRules rating_rules(const Case &c) {
@@ -105,71 +51,41 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   a.fields.push_back({test.name, std::move(ratings)});
 }
 
-void report_stiffness(Results &r, const Solution &moment, const Solution &axial,
-                      const Solution &lateral) {
-  r.stiffness.tilt_Nm_per_deg = 1e-3 * unit_moment / (moment.adapter_motion[3] / degree);
-  r.stiffness.axial_N_per_mm = unit_force / axial.adapter_motion[2];
-  r.stiffness.radial_N_per_mm = unit_force / lateral.adapter_motion[0];
+void report_stiffness(Results &r, const UnitSolutions &units) {
+  r.stiffness.tilt_Nm_per_deg = 1e-3 * unit_moment / (units.moment_x.adapter_motion[3] * 180 / pi);
+  r.stiffness.axial_N_per_mm = unit_force / units.axial.adapter_motion[2];
+  r.stiffness.radial_N_per_mm = unit_force / units.lateral.adapter_motion[0];
 }
 
-/// Rim in the clamp ring, hub on a free rigid adapter.
-void rotating_bending(Analysis &a, const Case &c, const ElasticModel &model, Progress &progress) {
-  progress.step("rim held: clamp, press fit, moments, forces");
-  const double before = progress.total_seconds();
-  std::vector<LoadCase> loads = steady_loads(c, a);
-  const std::size_t n_steady = loads.size();
-  loads.push_back(adapter_moment(unit_moment, 0));
-  loads.push_back(adapter_moment(unit_moment, pi / 2));
-  loads.push_back(adapter_force({0, 0, unit_force}));
-  loads.push_back(adapter_force({unit_force, 0, 0}));
-  loads[n_steady].name = "moment about x";
-  loads[n_steady + 1].name = "moment about y";
-  loads[n_steady + 2].name = "axial force";
-  loads[n_steady + 3].name = "lateral force";
-  for (std::size_t i = 0; i < loads.size(); ++i) loads[i].name += ", rim held";
-  Supports supports;
-  supports.held.push_back({"flange inboard", {true, true, true}, {}});
-  supports.adapter_surface = "hub face";
-  const std::vector<Solution> solved = model.solve(supports, loads);
-  report_load_cases(a, loads, solved, progress.total_seconds() - before);
-  report_stiffness(a.results, solved[n_steady], solved[n_steady + 2], solved[n_steady + 3]);
-  a.shown.insert(a.shown.end(), solved.begin(), solved.begin() + static_cast<long>(n_steady) + 2);
-  progress.step("rating: rotating bending");
-  for (const RigTest &test : c.tests) {
-    if (test.kind != RigTestKind::rotating_bending) continue;
-    const double moment = bending_moment(test, rated_load(c));
-    const TurnHistory turn =
-        bending_turn(test.name, pointers(solved, 0, n_steady), solved[n_steady],
-                     solved[n_steady + 1], moment / unit_moment);
-    rate_test(a, c, test, turn, 1e-3 * moment, "N m", Held::rim);
-  }
+std::vector<const Solution *> pointers(const std::vector<Solution> &solutions) {
+  std::vector<const Solution *> p;
+  for (const Solution &s : solutions) p.push_back(&s);
+  return p;
 }
 
-/// Hub on a rigid adapter, rim loaded through the tyre.
-void rolling(Analysis &a, const Case &c, const ElasticModel &model, Progress &progress) {
-  progress.step("hub held: clamp, press fit, inflation, radial");
-  const double before = progress.total_seconds();
-  std::vector<LoadCase> loads = steady_loads(c, a);
-  if (c.tyre.inflation_kPa > 0)
-    loads.push_back(
-        inflation(a.layout, a.mesh, 1e-3 * c.tyre.inflation_kPa, c.tyre.outer_radius_mm));
-  const std::size_t n_steady = loads.size();
-  for (LoadCase &load : rolling_loads(c, a)) loads.push_back(std::move(load));
-  for (LoadCase &load : loads) load.name += ", hub held";
-  Supports supports;
-  supports.adapter_surface = "hub face";
-  supports.adapter_held = true;
-  const std::vector<Solution> solved = model.solve(supports, loads);
-  report_load_cases(a, loads, solved, progress.total_seconds() - before);
-  a.shown.insert(a.shown.end(), solved.begin(), solved.begin() + static_cast<long>(n_steady) + 1);
-  progress.step("rating: radial");
+/// Press fit, clamp and, with a tyre, inflation.
+std::vector<const Solution *> steady_state(const UnitSolutions &units, bool inflated) {
+  std::vector<const Solution *> all = pointers(units.pressed);
+  for (const Solution *s : pointers(units.clamp)) all.push_back(s);
+  if (inflated)
+    for (const Solution *s : pointers(units.inflation)) all.push_back(s);
+  return all;
+}
+
+void rate_all_tests(Analysis &a, const Case &c, const UnitSolutions &units, Progress &progress) {
   for (const RigTest &test : c.tests) {
-    if (test.kind != RigTestKind::radial) continue;
-    const double force = radial_force(test, rated_load(c));
-    const TurnHistory turn =
-        rolling_turn(test.name, a.mesh, pointers(solved, 0, n_steady),
-                     pointers(solved, n_steady, solved.size()), force / unit_force);
-    rate_test(a, c, test, turn, force, "N", Held::hub);
+    progress.step("rating: " + test.name);
+    if (test.kind == RigTestKind::rotating_bending) {
+      const double moment = bending_moment(test, rated_load(c));
+      const TurnHistory turn = bending_turn(test.name, steady_state(units, false), units.moment_x,
+                                            units.moment_y, moment / unit_moment);
+      rate_test(a, c, test, turn, 1e-3 * moment, "N m", Held::rim);
+    } else {
+      const double force = radial_force(test, rated_load(c));
+      const TurnHistory turn = rolling_turn(test.name, a.mesh, steady_state(units, true),
+                                            pointers(units.rolling), force / unit_force);
+      rate_test(a, c, test, turn, force, "N", Held::hub);
+    }
   }
 }
 
@@ -190,34 +106,41 @@ void report_assumptions(Results &r, const Case &c) {
   }
   add("criterion '" + rules.criterion->name + "': " + rules.criterion->source);
   add("hub face bonded to a rigid adapter: contact opening and bolt load change are not modelled");
-  add("press fit: normal direction tied, sliding free, linear");
+  add("press fit: acts before the weld is laid; normal direction tied, sliding free, linear");
   add("weld root not rated: a hot-spot rating covers toes only");
   if (c.wheel.bolts.count > 0)
-    add("bolt preload " + std::to_string(std::lround(preload(c))) + " N" +
+    add("bolt preload " + std::to_string(std::lround(bolt_preload_of(c))) + " N" +
         (c.clamp.preload_N > 0 ? " (given)" : " from torque, VDI 2230 formula (from memory)"));
+}
+
+/// Load cases for the field files; of the rolling load one position stands for all.
+void keep_shown(Analysis &a, UnitSolutions &units) {
+  for (auto *group : {&units.pressed, &units.clamp, &units.inflation})
+    for (Solution &s : *group) a.shown.push_back(std::move(s));
+  if (!units.rolling.empty()) a.shown.push_back(std::move(units.rolling.front()));
+  a.shown.push_back(std::move(units.moment_x));
+  a.shown.push_back(std::move(units.moment_y));
 }
 
 }  // namespace
 
 Analysis analyse_wheel(const Case &input, Progress &progress) {
   Analysis a = meshed(input, progress);
-  const std::map<Part, Material> parts = {{Part::disc, input.disc_material},
-                                          {Part::rim, input.rim_material},
-                                          {Part::weld, input.weld_material}};
-  progress.step("stiffness matrix");
-  const ElasticModel model(a.mesh, parts, NodalFrame::cylindrical);
-  a.results.mesh.dofs = model.figures().dofs;
-  progress.remark(std::to_string(model.figures().dofs) + " unknowns");
-  const MassProperties mass = mass_properties(a.mesh, parts);
+  const PartMaterials materials = {{Part::disc, input.disc_material},
+                                   {Part::rim, input.rim_material},
+                                   {Part::weld, input.weld_material}};
+  const MassProperties mass = mass_properties(a.mesh, materials);
   a.results.mass_kg = mass.total;
-  a.results.disc_mass_kg = mass.parts.count(Part::disc) ? mass.parts.at(Part::disc) : 0;
-  a.results.rim_mass_kg = mass.parts.count(Part::rim) ? mass.parts.at(Part::rim) : 0;
+  a.results.disc_mass_kg = mass.parts.at(Part::disc);
+  a.results.rim_mass_kg = mass.parts.at(Part::rim);
   a.results.static_unbalance_g_mm = 1e3 * mass.static_unbalance;
   a.results.couple_unbalance_g_mm2 = 1e3 * mass.couple_unbalance;
-  rotating_bending(a, input, model, progress);
-  if (has_test(input, RigTestKind::radial)) rolling(a, input, model, progress);
+  UnitSolutions units = solve_units(a, input, materials, progress);
+  report_stiffness(a.results, units);
+  rate_all_tests(a, input, units, progress);
   sort_and_number(a.results.hot_spots);
   report_assumptions(a.results, input);
+  keep_shown(a, units);
   progress.finish();
   return a;
 }

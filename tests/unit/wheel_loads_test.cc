@@ -55,6 +55,13 @@ TEST(BoltClamp, EveryBoltCarriesExactlyThePreload) {
     EXPECT_NEAR(force[1], 0, exact * 30000);
     EXPECT_NEAR(force[2], -30000, exact * 30000);
   }
+  // the clamp is a closed flow of force: seats and adapter cancel
+  const Resultant seats = resultant(mesh, nodal_forces(mesh, load));
+  EXPECT_NEAR(load.adapter.force[2], 4 * 30000, exact * 4 * 30000);
+  for (int i = 0; i < 3; ++i) {
+    EXPECT_NEAR(load.adapter.force[i] + seats.force[i], 0, exact * 4 * 30000);
+    EXPECT_NEAR(load.adapter.moment[i] + seats.moment[i], 0, exact * 4 * 30000 * 80);
+  }
   layout.bolts.resize(5);
   EXPECT_THROW(bolt_clamp(layout, mesh, 30000), Error);  // no fifth seat
 }

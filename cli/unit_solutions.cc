@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/unit_solutions.h"
+
+#include <cmath>
+
+#include "mesher/unwelded.h"
+#include "solver/load_kinds.h"
+
+namespace felloe {
+namespace {
+
+bool has_radial_test(const Case &c) {
+  for (const RigTest &t : c.tests)
+    if (t.kind == RigTestKind::radial) return true;
+  return false;
+}
+
+/// The interference acts before the weld is laid. Hub on the adapter; of the rim one node a sector
+/// is kept from turning and from moving along the axis: equal in all sectors and in sum without
+/// load, these supports carry nothing.
+Solution pressed_together(const Analysis &a, const Case &c, const PartMaterials &materials,
+                          LoadCase &load) {
+  UnweldedMesh before = unwelded(a.mesh);
+  Mesh &mesh = before.mesh;
+  int node = before.split.front().rim_node;
+  for (int k = 0; k < mesh.symmetry; ++k) {
+    mesh.lines["rim kept in place"].push_back(node);
+    if (!mesh.turned.empty()) node = mesh.turned[node];
+  }
+  Supports supports;
+  supports.adapter_surface = "hub face";
+  supports.adapter_held = true;
+  supports.held.push_back({"rim kept in place", {false, true, true}});
+  load = press_fit(0.5 * c.press_fit.interference_mm);
+  const ElasticModel model(mesh, materials, NodalFrame::cylindrical);
+  Solution solved = std::move(model.solve(supports, {load}).front());
+  Solution on_welded = solved;
+  on_welded.displacement.clear();
+  on_welded.stress.clear();
+  for (const int n : before.node) {  // the weld is laid on afterwards, free of stress
+    on_welded.displacement.push_back(n >= 0 ? solved.displacement[n] : Vec3{});
+    on_welded.stress.push_back(n >= 0 ? solved.stress[n] : Stress{});
+  }
+  return on_welded;
+}
+
+/// Load positions inside one sector, so that the whole turn has at least the asked number.
+std::vector<LoadCase> rolling_loads(const Analysis &a, const Case &c) {
+  const int sectors = a.mesh.symmetry;
+  const int in_sector = (c.radial.positions_per_turn + sectors - 1) / sectors;
+  std::vector<LoadCase> loads;
+  for (int k = 0; k < in_sector; ++k) {
+    const double angle = 2 * pi * k / (sectors * in_sector);
+    loads.push_back(radial_load(a.layout, a.mesh, unit_force, c.radial.half_angle_deg, angle));
+    loads.back().name = "radial load at " + std::to_string(angle * 180 / pi).substr(0, 5) + " deg";
+  }
+  return loads;
+}
+
+void hub_held(Analysis &a, const Case &c, const ElasticModel &model, UnitSolutions &units,
+              Progress &progress) {
+  std::vector<LoadCase> loads;
+  const bool clamp = c.wheel.bolts.count > 0, radial = has_radial_test(c);
+  const bool inflate = radial && c.tyre.inflation_kPa > 0;
+  if (clamp) loads.push_back(bolt_clamp(a.layout, a.mesh, bolt_preload_of(c)));
+  if (inflate)
+    loads.push_back(
+        inflation(a.layout, a.mesh, 1e-3 * c.tyre.inflation_kPa, c.tyre.outer_radius_mm));
+  if (radial)
+    for (LoadCase &load : rolling_loads(a, c)) loads.push_back(std::move(load));
+  if (loads.empty()) return;
+  progress.step("hub held: " + std::to_string(loads.size()) + " loads");
+  const double before = progress.total_seconds();
+  Supports supports;
+  supports.adapter_surface = "hub face";
+  supports.adapter_held = true;
+  std::vector<Solution> solved = model.solve(supports, loads);
+  report_load_cases(a, loads, solved, progress.total_seconds() - before);
+  auto next = std::make_move_iterator(solved.begin());
+  if (clamp) units.clamp.push_back(*next++);
+  if (inflate) units.inflation.push_back(*next++);
+  units.rolling.assign(next, std::make_move_iterator(solved.end()));
+}
+
+void rim_held(Analysis &a, const ElasticModel &model, UnitSolutions &units, Progress &progress) {
+  std::vector<LoadCase> loads = {
+      adapter_moment(unit_moment, 0), adapter_moment(unit_moment, pi / 2),
+      adapter_force({0, 0, unit_force}), adapter_force({unit_force, 0, 0})};
+  loads[0].name = "cornering moment about x";
+  loads[1].name = "cornering moment about y";
+  loads[2].name = "axial force";
+  loads[3].name = "lateral force";
+  progress.step("rim held: " + std::to_string(loads.size()) + " loads");
+  const double before = progress.total_seconds();
+  Supports supports;
+  supports.held.push_back({"flange inboard", {true, true, true}});
+  supports.adapter_surface = "hub face";
+  std::vector<Solution> solved = model.solve(supports, loads);
+  report_load_cases(a, loads, solved, progress.total_seconds() - before);
+  units.moment_x = std::move(solved[0]);
+  units.moment_y = std::move(solved[1]);
+  units.axial = std::move(solved[2]);
+  units.lateral = std::move(solved[3]);
+}
+
+}  // namespace
+
+double bolt_preload_of(const Case &c) {
+  if (c.clamp.preload_N > 0) return c.clamp.preload_N;
+  const BoltHoles &b = c.wheel.bolts;
+  return bolt_preload(c.clamp.torque_Nm * 1e3, c.clamp.thread, c.clamp.thread_friction,
+                      c.clamp.seat_friction, 0.5 * (b.diameter + b.seat_diameter),
+                      b.seat_cone_angle);
+}
+
+UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &materials,
+                          Progress &progress) {
+  UnitSolutions units;
+  progress.step("stiffness matrix");
+  const ElasticModel model(a.mesh, materials, NodalFrame::cylindrical);
+  a.results.mesh.dofs = model.figures().dofs;
+  progress.remark(std::to_string(model.figures().dofs) + " unknowns");
+  if (c.press_fit.interference_mm > 0) {
+    progress.step("press fit before welding");
+    const double before = progress.total_seconds();
+    std::vector<LoadCase> load(1);
+    units.pressed.push_back(pressed_together(a, c, materials, load[0]));
+    report_load_cases(a, load, units.pressed, progress.total_seconds() - before);
+  }
+  hub_held(a, c, model, units, progress);
+  rim_held(a, model, units, progress);
+  return units;
+}
+
+}  // namespace felloe

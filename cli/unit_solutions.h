@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The few solves behind all rig tests of a welded wheel.
+#pragma once
+#include <map>
+#include <vector>
+
+#include "cli/analysis.h"
+
+namespace felloe {
+
+constexpr double unit_moment = 1e6;  ///< [N mm]
+constexpr double unit_force = 1e4;   ///< [N]
+
+/// What acts all the time, and unit loads of both ways to hold the wheel.
+///
+///   pressed   before welding          interference of disc and rim, no weld
+///   hub held  face on rigid adapter   clamp, inflation, load positions inside one sector
+///   rim held  clamp ring of the       unit moments about x and y on the adapter,
+///             bending machine         axial and lateral unit force (for stiffness)
+struct UnitSolutions {
+  std::vector<Solution> pressed;    ///< press fit, or empty
+  std::vector<Solution> clamp;      ///< bolt clamp, or empty
+  std::vector<Solution> inflation;  ///< or empty
+  std::vector<Solution> rolling;    ///< unit_force at positions evenly spaced in one sector
+  Solution moment_x, moment_y, axial, lateral;
+};
+
+using PartMaterials = std::map<Part, Material>;
+
+/// Preload of one bolt [N]: as given, or from the torque.
+double bolt_preload_of(const Case &);
+
+/// Solves everything and puts the load cases into the results.
+UnitSolutions solve_units(Analysis &, const Case &, const PartMaterials &, Progress &);
+
+}  // namespace felloe
