@@ -53,13 +53,21 @@ struct SolveFigures {
   long dofs = 0;
   double assembly_seconds = 0, factor_seconds = 0, solve_seconds = 0, recovery_seconds = 0;
   double factor_entries = 0;
+  int sectors = 1;  ///< of the latest solve: 1, or the equal sectors that one factor stood for
+};
+
+/// How a model with equal sectors is solved. Both give the same result to rounding.
+enum class SolvePath {
+  automatic,  ///< by sectors where mesh and supports repeat themselves, else whole
+  whole       ///< always the whole matrix: the reference
 };
 
 /// Small displacements, quadratic hexahedra, geometry through the mesh's exact push-forward.
 class ElasticModel {
  public:
   /// Materials of every part that occurs in the mesh.
-  ElasticModel(const Mesh &, const std::map<Part, Material> &, NodalFrame = NodalFrame::cartesian);
+  ElasticModel(const Mesh &, const std::map<Part, Material> &, NodalFrame = NodalFrame::cartesian,
+               SolvePath = SolvePath::automatic);
   ~ElasticModel();
   ElasticModel(ElasticModel &&) noexcept;
   ElasticModel &operator=(ElasticModel &&) noexcept;

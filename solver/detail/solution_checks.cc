@@ -35,8 +35,8 @@ double adapter_work(const LoadCase &load, const Solution &solution) {
 }  // namespace
 
 void fill_balance(const Mesh &mesh, const std::vector<Axes> &axes, const ConstraintMap &map,
-                  const BlockMatrix &stiffness, const LoadCase &load, const SolvedLoad &solved,
-                  Solution &solution) {
+                  const std::vector<double> &node_stiffness, const LoadCase &load,
+                  const SolvedLoad &solved, Solution &solution) {
   const auto at = [&](const std::vector<double> &v, std::size_t n) {
     return Vec3{v[3 * n], v[3 * n + 1], v[3 * n + 2]};
   };
@@ -58,9 +58,7 @@ void fill_balance(const Mesh &mesh, const std::vector<Axes> &axes, const Constra
     solution.applied.moment = add(solution.applied.moment, cross(mesh.nodes[n], f));
     solution.reaction.force = add(solution.reaction.force, r);
     solution.reaction.moment = add(solution.reaction.moment, cross(mesh.nodes[n], r));
-    const Block &diagonal = stiffness.block[stiffness.column_start[n]];
-    const double flow =
-        std::max({diagonal[0], diagonal[4], diagonal[8]}) * norm(at(solved.displacement, n));
+    const double flow = node_stiffness[n] * norm(at(solved.displacement, n));
     const double size = norm(f) + norm(difference) + 1e-9 * flow;
     force_scale += size;
     moment_scale += norm(mesh.nodes[n]) * size;

@@ -1,0 +1,141 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Linear elasticity of a body of revolution in Fourier harmonics of the section.
+//
+// Displacement u_r = U cos n theta, u_theta = V sin n theta, u_z = W cos n theta. The energy of the
+// harmonics separates; each gives one plane problem for (U, V, W) on the section:
+//
+//   integral of strain(U, V, W) . D strain(v) r dr dz x factor = work of the loads,
+//
+// factor 2 pi for n = 0, else pi, so that nodal forces are resultants in N. 9-node quads, 3 x 3
+// Gauss points, one sparse Cholesky factor a harmonic for all its loads.
+// Formulation: Zienkiewicz and Taylor, The Finite Element Method, semi-analytical processes (from
+// memory). Tests: harmonic_patch_test, harmonic_cylinder_test, harmonic_plate_test.
+#include "solver/harmonic_model.h"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "mesher/error.h"
+#include "solver/detail/harmonic_element.h"
+#include "solver/detail/harmonic_stress.h"
+#include "solver/detail/harmonic_system.h"
+
+namespace felloe {
+
+struct HarmonicModel::Impl {
+  SectionMesh mesh;
+  std::map<Part, Material> materials;
+
+  std::string place(const HarmonicLoad &load) const {
+    return "harmonic load '" + load.name + "' (n = " + std::to_string(load.n) + ")";
+  }
+  void check(const HarmonicLoad &) const;
+  bool torsion_acts(const HarmonicSupports &, const std::vector<HarmonicLoad> &,
+                    const std::vector<std::vector<double>> &forces) const;
+  void solve_harmonic(int n, const HarmonicSupports &, const std::vector<HarmonicLoad> &,
+                      std::vector<HarmonicSolution> &) const;
+};
+
+HarmonicModel::HarmonicModel(const SectionMesh &mesh, const std::map<Part, Material> &materials)
+    : impl_(new Impl{mesh, materials}) {
+  for (const Part part : mesh.parts)
+    if (!materials.count(part))
+      throw Error("section mesh: a part has no material: give one for disc, rim and weld");
+  for (const auto &[part, material] : materials)
+    if (!(material.youngs_modulus > 0) || !(material.poissons_ratio > -1) ||
+        !(material.poissons_ratio < 0.5))
+      throw Error("material '" + material.name + "': Young's modulus " +
+                  std::to_string(material.youngs_modulus) + " MPa, Poisson's ratio " +
+                  std::to_string(material.poissons_ratio) + ": needs E > 0 and -1 < nu < 0.5");
+  for (int c = 0; c < int(mesh.cells.size()); ++c) detail::section_points(mesh, c, 3);
+}
+
+HarmonicModel::~HarmonicModel() = default;
+
+void HarmonicModel::Impl::check(const HarmonicLoad &load) const {
+  if (load.n < 0) throw Error(place(load) + ": harmonic below 0; accepted: 0, 1, 2, ...");
+  if (load.interference != 0 && load.n != 0)
+    throw Error(place(load) + ": interference is a load of harmonic 0 only");
+  if (load.interference != 0 && mesh.press_fit.empty())
+    throw Error(place(load) + ": interference given, but the section has no press-fit pairs");
+  if ((load.adapter_force != 0 || load.adapter_moment != 0) && load.n > 1)
+    throw Error(place(load) + ": the adapter moves in harmonics 0 and 1 only");
+}
+
+/// Twist is its own problem for n = 0: left out when nothing loads it, so that it needs no support.
+bool HarmonicModel::Impl::torsion_acts(const HarmonicSupports &supports,
+                                       const std::vector<HarmonicLoad> &loads,
+                                       const std::vector<std::vector<double>> &forces) const {
+  for (const HarmonicLoad &load : loads)
+    if (load.n == 0 && load.adapter_moment != 0) return true;
+  for (const auto &f : forces)
+    for (std::size_t i = 1; i < f.size(); i += 3)
+      if (f[i] != 0) return true;
+  for (const HarmonicSupport &support : supports.held) {
+    if (!support.value || !support.held[1]) continue;
+    const auto point = mesh.points.find(support.place);
+    const std::vector<int> nodes = point != mesh.points.end() ? std::vector<int>{point->second}
+                                                              : edge_node_set(mesh, support.place);
+    for (const int node : nodes)
+      if (support.value(mesh.nodes[node])[1] != 0) return true;
+  }
+  return false;
+}
+
+void HarmonicModel::Impl::solve_harmonic(int n, const HarmonicSupports &supports,
+                                         const std::vector<HarmonicLoad> &loads,
+                                         std::vector<HarmonicSolution> &solutions) const {
+  std::vector<std::size_t> chosen;
+  std::vector<std::vector<double>> forces;
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    if (loads[i].n != n) continue;
+    chosen.push_back(i);
+    forces.push_back(
+        in_context(place(loads[i]), [&] { return detail::nodal_forces(mesh, loads[i]); }));
+  }
+  const bool torsion = n == 0 && torsion_acts(supports, loads, forces);
+  const detail::HarmonicSystem system = in_context(place(loads[chosen.front()]), [&] {
+    return detail::HarmonicSystem(mesh, materials, supports, n, torsion);
+  });
+  for (std::size_t k = 0; k < chosen.size(); ++k) {
+    const HarmonicLoad &load = loads[chosen[k]];
+    in_context(place(load), [&] { solutions[chosen[k]] = system.solve(load, forces[k]); });
+    HarmonicSolution &solution = solutions[chosen[k]];
+    solution.stress = detail::nodal_stress(mesh, materials, n, solution.displacement);
+  }
+}
+
+std::vector<HarmonicSolution> HarmonicModel::solve(const HarmonicSupports &supports,
+                                                   const std::vector<HarmonicLoad> &loads) const {
+  std::vector<int> harmonics;
+  for (const HarmonicLoad &load : loads) {
+    impl_->check(load);
+    if ((load.adapter_force != 0 || load.adapter_moment != 0) &&
+        (supports.adapter_edge.empty() || supports.adapter_held))
+      throw Error(impl_->place(load) + ": adapter load, but no edge follows a free adapter");
+    if (load.interference != 0 && !supports.press_fit_tied)
+      throw Error(impl_->place(load) + ": interference given, but the press fit is not tied");
+    if (std::find(harmonics.begin(), harmonics.end(), load.n) == harmonics.end())
+      harmonics.push_back(load.n);
+  }
+  std::vector<HarmonicSolution> solutions(loads.size());
+  for (const int n : harmonics) impl_->solve_harmonic(n, supports, loads, solutions);
+  return solutions;
+}
+
+std::vector<double> HarmonicModel::dense_stiffness(int n) const {
+  const std::size_t size = 3 * impl_->mesh.nodes.size();
+  std::vector<double> dense(size * size, 0.);
+  const auto cells = detail::cell_matrices(impl_->mesh, impl_->materials, n);
+  for (std::size_t c = 0; c < cells.size(); ++c) {
+    const auto &nodes = impl_->mesh.cells[c];
+    for (int i = 0; i < detail::n_local; ++i)
+      for (int j = 0; j < detail::n_local; ++j)
+        dense[size * (3 * nodes[i / 3] + i % 3) + 3 * nodes[j / 3] + j % 3] +=
+            cells[c][detail::n_local * i + j];
+  }
+  return dense;
+}
+
+}  // namespace felloe
