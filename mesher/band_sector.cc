@@ -115,6 +115,13 @@ SectorBoundary whole_pitches(const HoleBand &band, int copies, const HoleRing &r
   outer.add_line(far, x1, d, x0, d, rows, 4, false);
   for (int k = cells; k > 0; --k)
     outer.add({BandPlace::lower_circle, k, 0, {x0, band.shift + 2 * pi * (b.start + k) / n}}, 2);
+  // away from the circles the straight sides swing to the middle between two holes
+  const double swing = band.holes[0].theta - pi / count - near;
+  for (BandNode &node : outer.nodes)
+    if (node.place == BandPlace::inner) {
+      const double u = 2 * (node.at[0] - x0) / (x1 - x0) - 1;
+      node.at[1] += swing * (1 - std::abs(u * u * u));
+    }
   // the far side runs down where the near side runs up
   const int far_top = rows + cells;
   for (int i = 0; i <= rows; ++i) b.repeats.push_back({far_top + i, rows - i});
