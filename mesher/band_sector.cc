@@ -91,6 +91,17 @@ SectorBoundary half_pitch(const HoleBand &band, const HoleRing &ring, const Sect
   for (int k = filled; k > 0; --k)
     loop.add({BandPlace::lower_circle, k, 0, {x0, 2 * pi * k / n}},
              k == filled ? corner_valence : 2);
+  if (strip) {  // its inner side swings round a ring that would reach across it
+    double reach = 0;
+    for (const auto &p : ring.border) reach = std::max(reach, p[1] - ring.centre_theta);
+    const double straight = 2 * pi * filled / n, far = 2 * pi * cells / n;
+    const double swing = std::max(0.0, 0.5 * (reach + far) - straight);
+    for (int i = 1; i < rows; ++i) {
+      Vec2 &p = loop.nodes[side + i].at;
+      const double u = 2 * (p[0] - x0) / (x1 - x0) - 1;
+      p[1] += swing * (1 - std::abs(u * u * u));
+    }
+  }
   loop.move_to(b);
   if (strip) add_strip(b, side, rows, cells, band);
   return b;
