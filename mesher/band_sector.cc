@@ -91,6 +91,17 @@ SectorBoundary half_pitch(const HoleBand &band, const HoleRing &ring, const Sect
   for (int k = filled; k > 0; --k)
     loop.add({BandPlace::lower_circle, k, 0, {x0, 2 * pi * k / n}},
              k == filled ? corner_valence : 2);
+  if (strip) {  // its inner side swings round a ring that would reach across it
+    double reach = 0;
+    for (const auto &p : ring.border) reach = std::max(reach, p[1] - ring.centre_theta);
+    const double straight = 2 * pi * filled / n, far = 2 * pi * cells / n;
+    const double swing = std::max(0.0, 0.5 * (reach + far) - straight);
+    for (int i = 1; i < rows; ++i) {
+      Vec2 &p = loop.nodes[side + i].at;
+      const double u = 2 * (p[0] - x0) / (x1 - x0) - 1;
+      p[1] += swing * (1 - std::abs(u * u * u));
+    }
+  }
   loop.move_to(b);
   if (strip) add_strip(b, side, rows, cells, band);
   return b;
@@ -115,6 +126,13 @@ SectorBoundary whole_pitches(const HoleBand &band, int copies, const HoleRing &r
   outer.add_line(far, x1, d, x0, d, rows, 4, false);
   for (int k = cells; k > 0; --k)
     outer.add({BandPlace::lower_circle, k, 0, {x0, band.shift + 2 * pi * (b.start + k) / n}}, 2);
+  // away from the circles the straight sides swing to the middle between two holes
+  const double swing = band.holes[0].theta - pi / count - near;
+  for (BandNode &node : outer.nodes)
+    if (node.place == BandPlace::inner) {
+      const double u = 2 * (node.at[0] - x0) / (x1 - x0) - 1;
+      node.at[1] += swing * (1 - std::abs(u * u * u));
+    }
   // the far side runs down where the near side runs up
   const int far_top = rows + cells;
   for (int i = 0; i <= rows; ++i) b.repeats.push_back({far_top + i, rows - i});

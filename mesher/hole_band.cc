@@ -185,6 +185,7 @@ double acceptable(double effort) {
 
 /// The sector smoothed to the end.
 BestSector polished(const BestSector &best) {
+  if (best.patch.quads.empty()) return best;
   BestSector smoothed = best;
   smooth(smoothed.patch, 100);
   smoothed.quality = smallest_scaled_jacobian(smoothed.patch);

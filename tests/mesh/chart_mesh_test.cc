@@ -276,6 +276,17 @@ TEST(ChartMesh, MeetsNarrowLigaments) {
   }
 }
 
+TEST(ChartMesh, RingsMayReachIntoTheLastColumnOfTheHalfPitch) {
+  // 84 divisions leave 3 columns to half a pitch; 11 mm from wall to mirror line, columns of 10 mm
+  WheelLayout l = pressed_disc(3, 14);
+  l.vents = hole_circle(l.disc, "vent hole", 14, 273, 38);
+  const ChartMesh m = chart_mesh(l, mesh_size(0.5));
+  EXPECT_EQ(m.n_theta, 84);
+  expect_conforming(m);
+  expect_covered_once(m, l.disc);
+  EXPECT_GE(worst_quality(m, l.disc), 0.3);
+}
+
 TEST(ChartMesh, RingCellsKeepTheirShapeThroughTheThickness) {
   WheelLayout l = pressed_disc(5, 8);
   for (Hole &bolt : l.bolts) {  // cone seat from diameter 14 to 22 in the outer 40 % of the sheet
