@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What one analysis needs, as plain values.
 #pragma once
-#include <map>
+#include <array>
 #include <string>
 #include <vector>
 
@@ -63,12 +63,14 @@ struct Case {
   std::string file;   ///< path as given
   Wheel wheel;
   Material disc_material, rim_material, weld_material;
+  std::array<std::string, 3> material_rows;  ///< table row of disc, rim, weld; empty: own values
   double rated_load_kg = 0;
   BoltClampInput clamp;
   PressFitInput press_fit;
   TyreInput tyre;
   RadialLoadInput radial;
-  std::vector<RigTest> tests;  ///< rows of the table with the case's own values put in
+  std::vector<RigTest> tests;          ///< rows of the table with the case's own values put in
+  std::vector<std::string> test_rows;  ///< table row that each test started from; empty: none
   RatingInput rating;
   MeshInput mesh;
   OuterEdge outer_edge = OuterEdge::held;

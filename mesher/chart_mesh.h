@@ -35,6 +35,9 @@ struct HoleRing {
 };
 
 struct ChartMesh {
+  /// First those of the circles: node c n_theta + k is number k of circle c, at 2 pi k / n_theta.
+  /// Only where the phase of a row of holes is no multiple of 2 pi / n_theta the circles near that
+  /// row are turned, by half a division at most; those of the flange never are.
   std::vector<ChartNode> nodes;
   std::vector<ChartQuad> quads;
   std::vector<Hole> holes;      ///< bolts, then vents, as in the layout
@@ -65,7 +68,7 @@ int circle_divisions(const WheelLayout &, const MeshSize &);
 
 /// Meshes the disc's chart from the bore to the flange end. Structured bands with n_theta divisions
 /// a circle; bands with holes carry O-grid rings and a filled remainder (Gmsh), one half pitch
-/// meshed, mirrored and copied. Same input, same arrays.
+/// meshed, mirrored and copied. Same input, same arrays. Not for two threads at once (Gmsh).
 /// Throws Error when a ring does not fit into its band or the fill stays below the quality gate.
 ChartMesh chart_mesh(const WheelLayout &, const MeshSize &);
 

@@ -12,6 +12,8 @@ namespace felloe {
 /// "disc outboard side", "disc inboard side", "outer edge" (disc only), and for welded discs
 /// "flange overlap disc", "flange overlap rim", "weld face", "rim tyre side", "rim inner side",
 /// "bead seat outboard", "bead seat inboard", "flange outboard", "flange inboard", "well".
+/// The sides of disc and rim hold every face on them; hub face, overlap, bead seats, flanges, well
+/// and flat bolt seats are parts of these. The rim's inner side ends where the weld covers it.
 /// Named lines: "hub face border", "bolt edge outboard k", "bolt edge inboard k", "vent edge
 /// outboard k", "vent edge inboard k", "weld toe disc", "weld toe rim", "weld root",
 /// "outer edge mid-line" (disc only).

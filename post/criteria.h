@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "post/stress_history.h"
+#include "solver/material.h"
 
 namespace felloe {
 
@@ -35,5 +36,10 @@ struct FatigueCriterion {
 
 const std::vector<FatigueCriterion> &fatigue_criteria();
 const FatigueCriterion &fatigue_criterion(const std::string &name);  ///< Error lists the names
+/// The criterion of a run that names none.
+const FatigueCriterion &default_criterion();
+
+/// f = f_W Rm, t = f_W,tau f (0.577 f for steel), M; FKM guideline, 97.5 % survival.
+FatigueConstants fatigue_constants(const Material &);
 
 }  // namespace felloe

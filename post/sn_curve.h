@@ -26,7 +26,10 @@ struct SnCurve {
 };
 
 /// Cycles to crack at the given survival probability; infinity when none. amplitude (or range)
-/// [MPa] > 0.
+/// [MPa]; zero or less never fails.
+/// Another survival probability P than the curve's shifts the line above the knee in life by
+/// (z(P) - z(survival)) log10_life_scatter, z the normal quantile. The knee keeps its life, so the
+/// whole curve moves in stress by 1/k of that. Error unless 0 < survival < 1.
 double cycles_to_failure(const SnCurve &, double amplitude, double survival);
 /// Amplitude (or range) [MPa] that gives this life at this survival probability.
 double amplitude_for_life(const SnCurve &, double cycles, double survival);
@@ -37,6 +40,10 @@ enum class EdgeQuality { none, sheared, reamed };
 /// factor K_R(Rz), sheared-edge factor, slope 5, knee 1e6 for steel. roughness Rz [um].
 SnCurve parent_metal_curve(const Material &, double roughness_rz, EdgeQuality edge,
                            double sheared_edge_factor);
+
+/// The program's sheared-edge factor when the case names none: an assumption, no single factor in
+/// the literature; range 0.6 to 0.85 common practice, no source.
+constexpr double standard_sheared_edge_factor = 0.75;
 
 /// Weld classes as rows: EN 1993-1-9 and IIW hot-spot classes.
 struct WeldClass {
@@ -49,7 +56,11 @@ const std::vector<WeldClass> &weld_classes();
 const WeldClass &weld_class(const std::string &name);
 SnCurve weld_curve(const WeldClass &);
 
-/// M = a_M 1e-3 Rm + b_M (FKM guideline).
+/// Factor (25 / t)^exponent on a weld class for plates thicker than 25 mm, else 1 (IIW, from
+/// memory; exponent 0.1 to 0.3 by joint). thickness [mm].
+double weld_thickness_factor(double thickness, double exponent);
+
+/// M = a_M 1e-3 Rm + b_M (FKM guideline), not below zero.
 double mean_stress_sensitivity(const Material &);
 /// FKM four-sector mean-stress correction: fully reversed amplitude equally damaging as
 /// (amplitude, mean) [MPa].

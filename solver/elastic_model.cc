@@ -24,7 +24,7 @@
 
 #include "mesher/error.h"
 #include "solver/detail/assembly.h"
-#include "solver/detail/constraint_map.h"
+#include "solver/detail/body.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/rigid_motions.h"
 #include "solver/detail/solution_checks.h"
@@ -63,29 +63,19 @@ const Material &material_of(Part part, const std::map<Part, Material> &materials
 }
 
 /// A residual above this asks for a step of iterative refinement. Thin bodies end near 1e-9: there
-/// the product K q itself cannot be rounded any better.
+/// the product K u itself cannot be rounded any better.
 constexpr double refine_above = 1e-8;
 
-/// |b - A x| / |b| of each column, rows divided by the root of their diagonal so that forces and
-/// moments weigh alike; the differences replace b.
-std::vector<double> relative_residuals(const detail::SymmetricMatrix &a,
-                                       const std::vector<double> &x, std::vector<double> &b,
-                                       int n_columns) {
-  const long n = a.size();
-  const auto size = [&](int k) {
-    double sum = 0;
-    for (long i = 0; i < n; ++i) sum += b[k * n + i] * b[k * n + i] / a.value[a.column_start[i]];
-    return std::sqrt(sum);
-  };
-  const std::vector<double> ax = detail::multiply(a, x, n_columns);
-  std::vector<double> residuals;
-  for (int k = 0; k < n_columns; ++k) {
-    const double whole = size(k);
-    for (long i = k * n; i < (k + 1) * n; ++i) b[i] -= ax[i];
-    residuals.push_back(whole > 0 ? size(k) / whole : size(k));
-  }
-  return residuals;
-}
+}  // namespace
+
+namespace {
+
+/// Both sides of K u = f for one load, in nodal components: u = C q + g.
+struct LoadSides {
+  std::vector<double> displacement, load, internal;  ///< u, f, K u
+  std::array<double, 6> motion{};
+  double residual = 0;
+};
 
 }  // namespace
 
@@ -96,25 +86,27 @@ struct ElasticModel::Impl {
   std::vector<detail::Lame> of_cells;
   std::vector<bool> joined;  ///< of each node: belongs to a cell
   detail::HexGeometry geometry;
-  detail::BlockMatrix stiffness;
+  std::unique_ptr<detail::Body> by_sectors, whole;  ///< at least one; the other when needed
   SolveFigures figures;
   double mass = 0;
+  std::vector<double> node_stiffness;  ///< see detail::node_diagonals()
+  double extent = 0;                   ///< largest distance of a node from the origin [mm]
 
   Impl(const Mesh &m, NodalFrame f)
       : mesh(m), frame(f), axes(detail::node_axes(m, f)), joined(m.nodes.size()), geometry(m) {}
 
-  std::vector<double> right_hand_side(const detail::ConstraintMap &, const LoadCase &,
-                                      std::vector<double> &f, std::vector<double> &g) const;
-  std::vector<double> solved(const detail::SymmetricMatrix &, const std::vector<int> &group,
-                             const std::vector<double> &right_hand_sides, int n_loads,
-                             std::vector<double> &residuals);
-  Solution solution(const detail::ConstraintMap &, const LoadCase &, const double *q,
-                    const std::vector<double> &f, const std::vector<double> &g,
-                    double residual) const;
+  const detail::Body &body_for(const Supports &);
+  LoadSides sides(const detail::ConstraintMap &, const detail::Body &, const LoadCase &) const;
+  double residual(const detail::ConstraintMap &, const LoadSides &, const LoadCase &,
+                  std::vector<double> &rest) const;
+  void solve_loads(const detail::FactoredBody &, const detail::ConstraintMap &,
+                   const detail::Body &, const std::vector<LoadCase> &,
+                   std::vector<LoadSides> &) const;
+  Solution solution(const detail::ConstraintMap &, const LoadCase &, LoadSides) const;
 };
 
 ElasticModel::ElasticModel(const Mesh &mesh, const std::map<Part, Material> &materials,
-                           NodalFrame frame) {
+                           NodalFrame frame, SolvePath path) {
   if (mesh.cells.empty()) throw Error("mesh: no cells: there is nothing to solve");
   Stopwatch watch;
   std::map<Part, detail::Lame> of_parts;
@@ -124,11 +116,14 @@ ElasticModel::ElasticModel(const Mesh &mesh, const std::map<Part, Material> &mat
   for (const Part part : mesh.parts) impl_->of_cells.push_back(of_parts[part]);
   for (const auto &nodes : mesh.cells)
     for (const int n : nodes) impl_->joined[n] = true;
-  std::vector<double> volumes;
-  impl_->stiffness =
-      detail::stiffness(impl_->mesh, impl_->geometry, impl_->of_cells, impl_->axes, frame, volumes);
-  for (std::size_t c = 0; c < volumes.size(); ++c)
-    impl_->mass += volumes[c] * materials.at(mesh.parts[c]).density;
+  for (const Vec3 &x : mesh.nodes) impl_->extent = std::max(impl_->extent, norm(x));
+  const detail::BodyInput input{impl_->mesh, impl_->axes, impl_->of_cells, frame};
+  if (path == SolvePath::automatic) impl_->by_sectors = detail::sector_body(input);
+  if (!impl_->by_sectors) impl_->whole = detail::whole_body(input, impl_->geometry);
+  const detail::Body &body = impl_->by_sectors ? *impl_->by_sectors : *impl_->whole;
+  impl_->node_stiffness = body.node_stiffness();
+  for (const auto &[part, volume] : body.part_volumes())
+    impl_->mass += volume * materials.at(part).density;
   impl_->figures.dofs = 3 * static_cast<long>(mesh.nodes.size());
   impl_->figures.assembly_seconds = watch.lap();
 }
@@ -140,73 +135,84 @@ ElasticModel &ElasticModel::operator=(ElasticModel &&) noexcept = default;
 const SolveFigures &ElasticModel::figures() const { return impl_->figures; }
 double ElasticModel::mass() const { return impl_->mass; }
 
-/// C^T (f - K g) and the adapter's force and moment; f and g are returned too.
-std::vector<double> ElasticModel::Impl::right_hand_side(const detail::ConstraintMap &map,
-                                                        const LoadCase &load,
-                                                        std::vector<double> &f,
-                                                        std::vector<double> &g) const {
+/// By sectors where the supports allow it.
+const detail::Body &ElasticModel::Impl::body_for(const Supports &supports) {
+  const bool sectors = by_sectors && detail::same_in_every_sector(mesh, supports);
+  if (!sectors && !whole) whole = detail::whole_body({mesh, axes, of_cells, frame}, geometry);
+  figures.sectors = sectors ? mesh.symmetry : 1;
+  return sectors ? *by_sectors : *whole;
+}
+
+LoadSides ElasticModel::Impl::sides(const detail::ConstraintMap &map, const detail::Body &body,
+                                    const LoadCase &load) const {
+  LoadSides s;
   const std::vector<Vec3> forces = nodal_forces(mesh, load);
-  f.resize(3 * forces.size());
+  s.load.resize(3 * forces.size());
   for (std::size_t n = 0; n < forces.size(); ++n) {
     const Vec3 components = detail::along(axes[n], forces[n]);
-    std::copy(components.begin(), components.end(), f.begin() + 3 * n);
+    std::copy(components.begin(), components.end(), s.load.begin() + 3 * n);
   }
-  g = detail::offsets(map, load.interference);
-  std::vector<double> free_part = f;
-  if (std::any_of(g.begin(), g.end(), [](double v) { return v != 0; })) {
-    const std::vector<double> kg = multiply(stiffness, g);
-    for (std::size_t i = 0; i < f.size(); ++i) free_part[i] -= kg[i];
-  }
-  std::vector<double> r = reduced(map, free_part);
+  s.displacement = detail::offsets(map, load.interference);
+  const bool any =
+      std::any_of(s.displacement.begin(), s.displacement.end(), [](double v) { return v != 0; });
+  s.internal = any ? body.multiply(s.displacement) : std::vector<double>(s.load.size(), 0.0);
+  return s;
+}
+
+/// |C^T (f - K u)|, moments over the body's size so that they weigh like forces; rest: f - K u.
+double ElasticModel::Impl::residual(const detail::ConstraintMap &map, const LoadSides &s,
+                                    const LoadCase &load, std::vector<double> &rest) const {
+  rest = s.load;
+  for (std::size_t i = 0; i < rest.size(); ++i) rest[i] -= s.internal[i];
+  std::vector<double> r = reduced(map, rest);
   if (map.n_motions)
     for (int i = 0; i < 3; ++i) {
       r[map.n_masters + i] += load.adapter.force[i];
-      r[map.n_masters + 3 + i] += load.adapter.moment[i];
+      r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load.adapter.moment[i]) / extent;
     }
-  return r;
+  double sum = 0;
+  for (const double v : r) sum += v * v;
+  return std::sqrt(sum);
 }
 
-/// Factorises and solves; the factor lives no longer than this function.
-std::vector<double> ElasticModel::Impl::solved(const detail::SymmetricMatrix &matrix,
-                                               const std::vector<int> &group,
-                                               const std::vector<double> &right_hand_sides,
-                                               int n_loads, std::vector<double> &residuals) {
-  Stopwatch watch;
-  try {
-    const detail::SparseCholesky factor(matrix, group);
-    figures.factor_entries = factor.entries();
-    figures.factor_seconds += watch.lap();
-    std::vector<double> q = factor.solve(right_hand_sides, n_loads);
-    std::vector<double> rest = right_hand_sides;
-    residuals = relative_residuals(matrix, q, rest, n_loads);
-    if (*std::max_element(residuals.begin(), residuals.end()) > refine_above) {
-      const std::vector<double> correction = factor.solve(rest, n_loads);
-      for (std::size_t i = 0; i < q.size(); ++i) q[i] += correction[i];
-      rest = right_hand_sides;
-      residuals = relative_residuals(matrix, q, rest, n_loads);
+/// Solves for all loads at once, and once more for what rounding left when it is worth it.
+void ElasticModel::Impl::solve_loads(const detail::FactoredBody &factor,
+                                     const detail::ConstraintMap &map, const detail::Body &body,
+                                     const std::vector<LoadCase> &loads,
+                                     std::vector<LoadSides> &all) const {
+  const std::size_t n_loads = loads.size();
+  std::vector<double> size(n_loads);
+  for (int sweep = 0; sweep < 3; ++sweep) {
+    std::vector<detail::NodalLoad> rest(n_loads);
+    double worst = 0;
+    for (std::size_t l = 0; l < n_loads; ++l) {
+      const double left = residual(map, all[l], loads[l], rest[l].force);
+      if (sweep == 0) size[l] = left;
+      all[l].residual = size[l] > 0 ? left / size[l] : left;
+      worst = std::max(worst, all[l].residual);
+      const auto &[force, moment] = loads[l].adapter;
+      rest[l].on_adapter = {force[0], force[1], force[2], moment[0], moment[1], moment[2]};
     }
-    figures.solve_seconds += watch.lap();
-    return q;
-  } catch (const detail::NotPositiveDefinite &) {
-    throw Error(
-        "supports: the stiffness matrix is singular: the supports leave a rigid motion of some "
-        "part free; hold that part, or tie or weld it to one that is held");
-  } catch (const std::bad_alloc &) {
-    throw Error("solver: " + std::to_string(matrix.size()) +
-                " unknowns: the factor does not fit into memory; use a coarser mesh");
+    if (sweep == 2 || (sweep == 1 && worst <= refine_above)) return;
+    const auto responses = factor.solve(rest);
+    detail::parallel_for(0, static_cast<int>(n_loads), [&](int l) {
+      for (std::size_t i = 0; i < all[l].displacement.size(); ++i)
+        all[l].displacement[i] += responses[l].displacement[i];
+      for (int m = 0; m < 6; ++m) all[l].motion[m] += responses[l].motion[m];
+      all[l].internal = body.multiply(all[l].displacement);
+    });
   }
 }
 
 Solution ElasticModel::Impl::solution(const detail::ConstraintMap &map, const LoadCase &load,
-                                      const double *q, const std::vector<double> &f,
-                                      const std::vector<double> &g, double residual) const {
+                                      LoadSides sides) const {
   Solution s;
   s.load_case = load.name;
-  s.residual = residual;
-  for (int m = 0; m < map.n_motions; ++m) s.adapter_motion[m] = q[map.n_masters + m];
-  detail::SolvedLoad solved{expanded(map, q, g), f, {}};
-  solved.internal = multiply(stiffness, solved.displacement);
-  fill_balance(mesh, axes, map, load, solved, s);
+  s.residual = sides.residual;
+  s.adapter_motion = sides.motion;
+  const detail::SolvedLoad solved{std::move(sides.displacement), std::move(sides.load),
+                                  std::move(sides.internal)};
+  fill_balance(mesh, axes, map, node_stiffness, load, solved, s);
   check(map, load, solved, s);
   const std::vector<double> &u = solved.displacement;
   s.displacement.resize(mesh.nodes.size());
@@ -219,7 +225,6 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
                                           const std::vector<LoadCase> &loads) const {
   Impl &impl = *impl_;
   if (loads.empty()) return {};
-  const int n_loads = static_cast<int>(loads.size());
   Stopwatch watch;
   const detail::ConstraintMap map =
       detail::constraint_map(impl.mesh, impl.frame, impl.axes, supports, impl.joined);
@@ -229,31 +234,33 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
                 ": the body would fly off; hold components that prevent them");
   if (map.n_reduced() == 0) throw Error("supports: every node is held: nothing is left to solve");
 
-  std::vector<std::vector<double>> f(n_loads), g(n_loads);
-  std::vector<double> right_hand_sides;
-  for (int l = 0; l < n_loads; ++l) {
-    const auto r = impl.right_hand_side(map, loads[l], f[l], g[l]);
-    right_hand_sides.insert(right_hand_sides.end(), r.begin(), r.end());
-  }
-  impl.figures.solve_seconds = watch.lap();
-  std::vector<double> residuals, q;
-  {
-    const detail::SymmetricMatrix matrix = reduced(map, impl.stiffness);
+  std::vector<LoadSides> sides;
+  try {
+    const detail::Body &body = impl.body_for(supports);
+    for (const LoadCase &load : loads) sides.push_back(impl.sides(map, body, load));
+    impl.figures.solve_seconds = watch.lap();
+    const auto factor = body.factored(supports, map);
+    impl.figures.factor_entries = factor->entries();
     impl.figures.factor_seconds = watch.lap();
-    q = impl.solved(matrix, map.group, right_hand_sides, n_loads, residuals);
+    impl.solve_loads(*factor, map, body, loads, sides);
+  } catch (const detail::NotPositiveDefinite &) {
+    throw Error(
+        "supports: the stiffness matrix is singular: the supports leave a rigid motion of some "
+        "part free; hold that part, or tie or weld it to one that is held");
+  } catch (const std::bad_alloc &) {
+    throw Error("solver: " + std::to_string(map.n_reduced()) +
+                " unknowns: the factor does not fit into memory; use a coarser mesh");
   }
-  watch.lap();
 
-  std::vector<Solution> solutions(n_loads);
-  std::vector<const std::vector<Vec3> *> displacements;
-  detail::parallel_for(0, n_loads, [&](int l) {
-    solutions[l] =
-        impl.solution(map, loads[l], q.data() + 1L * l * map.n_reduced(), f[l], g[l], residuals[l]);
+  std::vector<Solution> solutions(loads.size());
+  detail::parallel_for(0, static_cast<int>(loads.size()), [&](int l) {
+    solutions[l] = impl.solution(map, loads[l], std::move(sides[l]));
   });
   impl.figures.solve_seconds += watch.lap();
+  std::vector<const std::vector<Vec3> *> displacements;
   for (const Solution &s : solutions) displacements.push_back(&s.displacement);
   auto stresses = nodal_stresses(impl.mesh, impl.geometry, impl.of_cells, displacements);
-  for (int l = 0; l < n_loads; ++l) solutions[l].stress = std::move(stresses[l]);
+  for (std::size_t l = 0; l < loads.size(); ++l) solutions[l].stress = std::move(stresses[l]);
   impl.figures.recovery_seconds = watch.lap();
   return solutions;
 }

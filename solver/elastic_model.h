@@ -2,6 +2,7 @@
 // Linear elasticity in 3D: assembled once, solved for many loads and supports.
 #pragma once
 #include <array>
+#include <functional>
 #include <map>
 #include <memory>
 #include <string>
@@ -24,7 +25,7 @@ enum class NodalFrame { cartesian, cylindrical };
 struct Support {
   std::string place;  ///< name of a surface or of a line
   std::array<bool, 3> held{true, true, true};
-  std::function<Vec3(const Vec3 &)> value;
+  std::function<Vec3(const Vec3 &)> value{};
 };
 
 struct Supports {
@@ -41,7 +42,9 @@ struct Solution {
   std::vector<Stress> stress;              ///< of each node, averaged within the node's part [MPa]
   std::array<double, 6> adapter_motion{};  ///< translation of the origin [mm], rotation [rad]
   Resultant applied, reaction;
-  double balance_error = 0;  ///< |applied + reaction| over the larger of both, force and moment
+  /// |applied + reaction| over the sum of the sizes of all nodal forces, force or moment, the
+  /// larger
+  double balance_error = 0;
   double residual = 0;       ///< relative residual of the linear system
   double strain_energy = 0;  ///< [N mm]
 };
@@ -50,13 +53,21 @@ struct SolveFigures {
   long dofs = 0;
   double assembly_seconds = 0, factor_seconds = 0, solve_seconds = 0, recovery_seconds = 0;
   double factor_entries = 0;
+  int sectors = 1;  ///< of the latest solve: 1, or the equal sectors that one factor stood for
+};
+
+/// How a model with equal sectors is solved. Both give the same result to rounding.
+enum class SolvePath {
+  automatic,  ///< by sectors where mesh and supports repeat themselves, else whole
+  whole       ///< always the whole matrix: the reference
 };
 
 /// Small displacements, quadratic hexahedra, geometry through the mesh's exact push-forward.
 class ElasticModel {
  public:
   /// Materials of every part that occurs in the mesh.
-  ElasticModel(const Mesh &, const std::map<Part, Material> &, NodalFrame = NodalFrame::cartesian);
+  ElasticModel(const Mesh &, const std::map<Part, Material> &, NodalFrame = NodalFrame::cartesian,
+               SolvePath = SolvePath::automatic);
   ~ElasticModel();
   ElasticModel(ElasticModel &&) noexcept;
   ElasticModel &operator=(ElasticModel &&) noexcept;

@@ -99,7 +99,7 @@ BlockMatrix stiffness(const Mesh &mesh, const HexGeometry &geometry,
     in_parallel([&](int t) {
       GradientProducts products;
       const int n = end - begin;
-      geometry.visit(begin + n * t / shares, begin + n * (t + 1) / shares, 3,
+      geometry.visit(begin + n * t / shares, begin + n * (t + 1) / shares, CellPoints::gauss,
                      [&](int c, const CellGradients &at) {
                        for (const double v : at.volume) volumes[c] += v;
                        ElementMatrix &k = matrices[c - begin];

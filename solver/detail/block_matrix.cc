@@ -66,6 +66,15 @@ BlockMatrix zero_matrix(const Mesh &mesh) {
   return a;
 }
 
+std::vector<double> node_diagonals(const BlockMatrix &a) {
+  std::vector<double> largest;
+  for (int n = 0; n < a.n_nodes(); ++n) {
+    const Block &b = a.block[a.column_start[n]];
+    largest.push_back(std::max({b[0], b[4], b[8]}));
+  }
+  return largest;
+}
+
 std::vector<double> multiply(const BlockMatrix &a, const std::vector<double> &x) {
   std::vector<double> y(x.size(), 0.0);
   for (int column = 0; column < a.n_nodes(); ++column) {

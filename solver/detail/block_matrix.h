@@ -28,6 +28,9 @@ struct BlockMatrix {
 /// The pattern of the mesh with all blocks zero.
 BlockMatrix zero_matrix(const Mesh &);
 
+/// Largest diagonal entry of each node.
+std::vector<double> node_diagonals(const BlockMatrix &);
+
 /// y = A x for one column.
 std::vector<double> multiply(const BlockMatrix &, const std::vector<double> &x);
 

@@ -71,23 +71,26 @@ HexGeometry::~HexGeometry() = default;
 
 int HexGeometry::n_cells() const { return static_cast<int>(impl_->cells.size()); }
 
-void HexGeometry::visit(int first, int last, int n_gauss,
+void HexGeometry::visit(int first, int last, CellPoints where,
                         const std::function<void(int, const CellGradients &)> &visitor) const {
   const Impl &impl = *impl_;
-  const dealii::QGauss<3> gauss(n_gauss);
-  dealii::FEValues<3> values(impl.mapping, impl.element, gauss,
+  // The three Gauss-Lobatto points of a direction are the ends and the middle: the nodes.
+  const dealii::Quadrature<3> points = where == CellPoints::gauss
+                                           ? dealii::Quadrature<3>(dealii::QGauss<3>(3))
+                                           : dealii::Quadrature<3>(dealii::QGaussLobatto<3>(3));
+  dealii::FEValues<3> values(impl.mapping, impl.element, points,
                              dealii::update_gradients | dealii::update_JxW_values);
   CellGradients at;
-  at.gradients.resize(gauss.size());
-  at.volume.resize(gauss.size());
+  at.gradients.resize(points.size());
+  at.volume.resize(points.size());
   for (int c = first; c < last; ++c) {
     values.reinit(impl.cells[c]);
-    for (unsigned int q = 0; q < gauss.size(); ++q) {
+    for (unsigned int q = 0; q < points.size(); ++q) {
       at.volume[q] = values.JxW(q);
       if (!(at.volume[q] > 0))
         throw Error("mesh: cell " + std::to_string(c) + ": Jacobian determinant " +
-                    std::to_string(at.volume[q] / gauss.weight(q)) +
-                    " at a quadrature point: the cell is folded over; mend the mesh");
+                    std::to_string(at.volume[q] / points.weight(q)) +
+                    ": the cell is folded over; mend the mesh");
       for (unsigned int i = 0; i < 27; ++i) {
         const dealii::Tensor<1, 3> &g = values.shape_grad(i, q);
         at.gradients[q][impl.lexicographic[i]] = {g[0], g[1], g[2]};

@@ -10,10 +10,13 @@
 
 namespace felloe::detail {
 
-/// What one cell offers at its Gauss points; nodes in the mesh's lexicographic order.
+/// Where a cell is looked at: 3 x 3 x 3 Gauss points, or the 27 nodes; lexicographic.
+enum class CellPoints { gauss, nodes };
+
+/// What one cell offers at its points; nodes in the mesh's lexicographic order.
 struct CellGradients {
   std::vector<std::array<Vec3, 27>> gradients;  ///< [point][node], d/dx of the shape functions
-  std::vector<double> volume;                   ///< Jacobian determinant times weight [mm3]
+  std::vector<double> volume;  ///< Jacobian determinant times quadrature weight [mm3]
 };
 
 /// The isoparametric map: quadratic through the 27 nodes, which lie on the exact geometry.
@@ -23,10 +26,10 @@ class HexGeometry {
   ~HexGeometry();
 
   int n_cells() const;
-  /// Calls visit(cell, gradients) for first <= cell < last, n^3 Gauss points each, lexicographic.
+  /// Calls visit(cell, gradients) for first <= cell < last.
   /// May be called from several threads at once.
   /// Throws Error naming the cell where the map folds over (Jacobian not positive).
-  void visit(int first, int last, int n_gauss,
+  void visit(int first, int last, CellPoints,
              const std::function<void(int, const CellGradients &)> &) const;
 
  private:

@@ -3,6 +3,7 @@
 #include "solver/detail/solution_checks.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <sstream>
 
@@ -34,11 +35,14 @@ double adapter_work(const LoadCase &load, const Solution &solution) {
 }  // namespace
 
 void fill_balance(const Mesh &mesh, const std::vector<Axes> &axes, const ConstraintMap &map,
-                  const LoadCase &load, const SolvedLoad &solved, Solution &solution) {
+                  const std::vector<double> &node_stiffness, const LoadCase &load,
+                  const SolvedLoad &solved, Solution &solution) {
   const auto at = [&](const std::vector<double> &v, std::size_t n) {
     return Vec3{v[3 * n], v[3 * n + 1], v[3 * n + 2]};
   };
-  // Forces that cancel in the sum still set the scale: pressures, ties, self-balanced loads.
+  // Forces that cancel in the sum still set the scale: pressures, ties, self-balanced loads. So do,
+  // with the weight of their rounding, the forces inside the body: a mere rigid motion has no
+  // other.
   double force_scale = norm(load.adapter.force), moment_scale = norm(load.adapter.moment);
   solution.applied = load.adapter;
   solution.reaction = {scale(-1, load.adapter.force), scale(-1, load.adapter.moment)};
@@ -54,7 +58,8 @@ void fill_balance(const Mesh &mesh, const std::vector<Axes> &axes, const Constra
     solution.applied.moment = add(solution.applied.moment, cross(mesh.nodes[n], f));
     solution.reaction.force = add(solution.reaction.force, r);
     solution.reaction.moment = add(solution.reaction.moment, cross(mesh.nodes[n], r));
-    const double size = norm(f) + norm(difference);
+    const double flow = node_stiffness[n] * norm(at(solved.displacement, n));
+    const double size = norm(f) + norm(difference) + 1e-9 * flow;
     force_scale += size;
     moment_scale += norm(mesh.nodes[n]) * size;
   }

@@ -16,8 +16,11 @@ struct SolvedLoad {
 };
 
 /// Fills applied, reaction, balance_error and strain_energy of the solution.
-void fill_balance(const Mesh &, const std::vector<Axes> &, const ConstraintMap &, const LoadCase &,
-                  const SolvedLoad &, Solution &);
+/// @param node_stiffness  largest diagonal entry of each node [N/mm]; only sets the scale of
+/// rounding
+void fill_balance(const Mesh &, const std::vector<Axes> &, const ConstraintMap &,
+                  const std::vector<double> &node_stiffness, const LoadCase &, const SolvedLoad &,
+                  Solution &);
 
 /// Throws Error naming the load, the figure and its limit when the residual or the balance of
 /// forces and moments exceeds 1e-6, when the strain energy is negative, or when it differs from

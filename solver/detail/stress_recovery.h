@@ -9,8 +9,8 @@
 
 namespace felloe::detail {
 
-/// Stress at the 2 x 2 x 2 Gauss points of each cell, extrapolated trilinearly to its nodes and
-/// averaged over the cells of the node's part (all cells when the mesh names no parts of nodes).
+/// Stress of each cell at its nodes, averaged over the cells of the node's part (all cells when the
+/// mesh names no parts of nodes).
 /// One sweep over the cells for all displacement fields [load][node], wheel frame.
 std::vector<std::vector<Stress>> nodal_stresses(
     const Mesh &, const HexGeometry &, const std::vector<Lame> &of_cells,

@@ -57,25 +57,29 @@ TEST(Adapter, EqualsThePrescribedMotion) {
   }
 }
 
-// Timoshenko's cantilever with 1 % for the clamp and the rigid end, which a beam does not know:
-// P L^3 / 3 E I + 6/5 P L / G A = 0.190476 + 0.001486 mm (Timoshenko, Strength of Materials).
+// Timoshenko's cantilever, P L^3 / 3 E I + 6/5 P L / G A = 0.190476 + 0.001143 mm (Timoshenko,
+// Strength of Materials). nu = 0, so that neither the clamp nor the rigid end hinders the section;
+// 0.2 % for the warping that both prevent.
 TEST(Adapter, CantileverBendsLikeABeam) {
   const Mesh mesh = beam_mesh();
-  const ElasticModel model(mesh, {{Part::disc, test::steel()}});
+  const ElasticModel model(mesh, {{Part::disc, test::steel(210000, 0)}});
   const Vec3 force{0, 100, 0}, at{60, 0, 200};
   const Solution s =
       model.solve(clamped_with_adapter(), {adapter_load(force, cross(at, force))}).front();
-  const double tip = s.displacement[test::node_at(mesh, at)][1];
-  EXPECT_NEAR(tip, 0.191962, 0.01 * 0.191962);
+  EXPECT_NEAR(s.displacement[test::node_at(mesh, at)][1], 0.191619, 0.002 * 0.191619);
   const Stress middle = s.stress[test::node_at(mesh, {60, 10, 100})];
-  EXPECT_NEAR(middle[2], -6 * 100 * 100 / (10 * 400.0), 0.01 * 15);
+  EXPECT_NEAR(middle[2], -6 * 100 * 100 / (10 * 400.0), 1e-3 * 15);
 }
 
 // Disc 50/200 x 10, rigid hub tilted by a moment, rim face clamped: tilt stiffness 4.70086e8
 // N mm/rad by converged 3D harmonic elements of high order (own calculation), 0.980 of thin plate
 // theory; 0.5 % for the singular edges on this mesh.
 TEST(Adapter, HubTiltOfAClampedDisc) {
-  const Mesh mesh = test::block_mesh(test::ring(50, 200, -5, 5, {10, 16, 1}));
+  test::Block block = test::ring(50, 200, -5, 5, {16, 16, 2});
+  block.map = [](const Vec3 &p) {
+    return revolved({50 * std::pow(4, p[0]), -5 + 10 * p[2]}, 2 * pi * p[1]);
+  };
+  const Mesh mesh = test::block_mesh(block);
   const ElasticModel model(mesh, {{Part::disc, test::steel()}}, NodalFrame::cylindrical);
   Supports supports;
   supports.held = {{"outside"}};

@@ -16,7 +16,11 @@ struct Plate {
 
 /// Quarter plate under uniform pressure on the top, in the cylindrical frame.
 Solution pressed(const Plate &p, Supports supports, Mesh &mesh) {
-  mesh = test::block_mesh(test::ring(p.b, p.a, -p.t / 2, p.t / 2, {10, 6, 1}, pi / 2));
+  test::Block block = test::ring(p.b, p.a, -p.t / 2, p.t / 2, {24, 6, 1}, pi / 2);
+  block.map = [&](const Vec3 &x) {
+    return revolved({p.b * std::pow(p.a / p.b, x[0]), p.t * (x[2] - 0.5)}, pi / 2 * x[1]);
+  };
+  mesh = test::block_mesh(block);
   for (const int n : surface_nodes(mesh, "outside"))
     if (std::abs(mesh.nodes[n][2]) < 1e-9) mesh.lines["outside mid-plane"].push_back(n);
   supports.held.push_back({"start", {false, true, false}, {}});

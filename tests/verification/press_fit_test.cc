@@ -4,6 +4,7 @@
 
 #include "mesher/error.h"
 #include "solver/elastic_model.h"
+#include "solver/unwelded.h"
 #include "tests/support/block_mesh.h"
 #include "tests/support/steel.h"
 
@@ -96,6 +97,57 @@ TEST(PressFit, ThinRingsLikeDiscInRimFollowLame) {
   expect_rings({100, 104, 110, 0.05, 2.328602, -61.730769,
                 -2.328602 * (104 * 104 + 100 * 100.) / (104 * 104 - 100 * 100.), 41.559371},
                {1, 32, 1}, {1, 32, 1});
+}
+
+/// Joins disc and rim along the circle r = 30, z = 2, as a weld's root does, and lays a weld
+/// beside.
+Mesh welded_rings() {
+  test::Block disc = test::ring(20, 30, 0, 2, {4, 24, 1}),
+              rim = test::ring(30, 60, 0, 2, {6, 24, 1});
+  test::Block weld = test::ring(28, 32, 2.5, 3, {1, 24, 1});
+  disc.sides = {"", "disc outside", "", "", "bottom", ""};
+  rim.sides = {"rim inside", "", "", "", "bottom", ""};
+  weld.sides = {"", "", "", "", "", "weld face"};
+  rim.part = Part::rim;
+  weld.part = Part::weld;
+  Mesh mesh = test::block_mesh(std::vector<test::Block>{disc, rim, weld});
+  std::vector<int> joined(mesh.nodes.size());
+  for (std::size_t n = 0; n < joined.size(); ++n) joined[n] = static_cast<int>(n);
+  for (const int d : surface_nodes(mesh, "disc outside"))
+    for (const int r : surface_nodes(mesh, "rim inside")) {
+      if (norm(subtract(mesh.nodes[d], mesh.nodes[r])) > 1e-6) continue;
+      if (mesh.nodes[d][2] > 1.9)
+        joined[r] = d;
+      else
+        mesh.press_fit.push_back({d, r});
+    }
+  for (auto &cell : mesh.cells)
+    for (int &n : cell) n = joined[n];
+  for (const auto &[name, x] : {std::pair{"disc stop", 20.0}, std::pair{"rim stop", 60.0}})
+    mesh.lines[name] = {test::node_at(mesh, {x, 0, 0})};
+  return mesh;
+}
+
+// The press fit comes before the weld: without its weld, the wheel is the two rings of Lame again.
+// With the root joined, the interference has nowhere to go beside it.
+TEST(PressFit, StrainsAnUnweldedBody) {
+  const Mesh welded = welded_rings();
+  Mesh mesh = unwelded(welded);
+  ASSERT_EQ(mesh.nodes.size(), welded.nodes.size() + 48);
+  EXPECT_EQ(mesh.surfaces.count("weld face"), 0u);
+  EXPECT_EQ(mesh.lines["press-fit stop"].size(), 48u);
+  Supports supports = free_rings(mesh, 20);
+  supports.held.back().place = "press-fit stop";  // no ring turns against the other
+  const ElasticModel model(mesh, {{Part::disc, test::steel()}, {Part::rim, test::steel()}},
+                           NodalFrame::cylindrical);
+  LoadCase load;
+  load.name = "press fit";
+  load.interference = 0.03;
+  const Solution s = model.solve(supports, {load}).front();
+  const double energy = 0.5 * 49.21875 * 0.03 * 2 * pi * 30 * 2;  // as for the thick rings above
+  EXPECT_NEAR(s.strain_energy, energy, 0.002 * energy);
+  EXPECT_NEAR(hoop(mesh, s, Part::disc, 20), -177.1875, 0.01 * 177);
+  EXPECT_NEAR(hoop(mesh, s, Part::rim, 30), 82.03125, 0.01 * 177);
 }
 
 TEST(PressFit, NeedsTheCylindricalFrame) {

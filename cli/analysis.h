@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From a case to everything that a run reports: mesh, unit solutions, rated hot spots.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/case.h"
+#include "cli/progress.h"
+#include "mesher/layout.h"
+#include "mesher/mesh.h"
+#include "post/hot_spots.h"
+#include "post/results.h"
+#include "solver/elastic_model.h"
+
+namespace felloe {
+
+/// Fields over the whole mesh under one rig test.
+struct TestFields {
+  std::string test;
+  NodeRatings nodes;
+};
+
+struct Analysis {
+  WheelLayout layout;
+  Mesh mesh;
+  std::vector<Solution> shown;     ///< load cases that go to the field files, scaled as reported
+  std::vector<TestFields> fields;  ///< one a rig test
+  Results results;
+};
+
+/// Solves and rates a welded wheel under its rig tests, or a plain disc under its plate loads.
+/// Throws Error when the case cannot be meshed or a solve fails its checks.
+Analysis analyse(const Case &, Progress &);
+
+/// The two constructions; analyse() chooses.
+Analysis analyse_wheel(const Case &, Progress &);
+Analysis analyse_plate(const Case &, Progress &);
+
+/// Shared first steps: layout, mesh with its checks, and the mesh's figures in the results.
+Analysis meshed(const Case &, Progress &);
+/// Shared: figures of solved load cases into the results.
+void report_load_cases(Analysis &, const std::vector<LoadCase> &, const std::vector<Solution> &,
+                       double seconds);
+
+}  // namespace felloe

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/commands.h"
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+
+#include "cli/list.h"
+#include "cli/version.h"
+#include "mesher/error.h"
+
+namespace felloe {
+namespace {
+
+/// Everything on stdout, checked to the end: a full disk behind a redirection is an Error too.
+int print(const std::string &text) {
+  const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
+  if (!written || std::fflush(stdout) != 0)
+    throw Error(std::string("standard output: can't be written: ") + std::strerror(errno));
+  return 0;
+}
+
+int run_with(const Options &options) {
+  CheckedCase c = checked_case(options.case_path);
+  if (options.density > 0) c.given.mesh.density = options.density;
+  return run_case(c.given, options.run);
+}
+
+}  // namespace
+
+int run_command(const Options &options) {
+  switch (options.command) {
+    case Command::check:
+      return check_case(options.check);
+    case Command::run:
+      return run_with(options);
+    case Command::list:
+      return print(list_text(options.topic));
+    case Command::version:
+      return print(std::string("felloe ") + version + "\n");
+    default:
+      return print(help_text(options.topic));
+  }
+}
+
+}  // namespace felloe

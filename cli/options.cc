@@ -1,0 +1,168 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/options.h"
+
+#include <boost/program_options.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include "cli/nearest.h"
+#include "mesher/error.h"
+
+namespace felloe {
+namespace {
+
+namespace po = boost::program_options;
+
+const std::vector<std::string> commands = {"check", "run", "list", "help"};
+
+po::options_description options_of(const std::string &command) {
+  po::options_description d;
+  auto add = d.add_options();
+  add("help,h", "");
+  if (command == "check") {
+    add("output,o", po::value<std::string>(), "");
+    add("drawing", po::value<std::string>(), "");
+  } else if (command == "run") {
+    add("output,o", po::value<std::string>(), "");
+    add("density", po::value<std::string>(), "");
+    add("json", "");
+    add("quiet", "");
+  }
+  return d;
+}
+
+std::string see(const std::string &command) { return "; see 'felloe help " + command + "'"; }
+
+[[noreturn]] void unknown_option(const std::string &command, std::string found) {
+  std::vector<std::string> known;
+  const po::options_description all = options_of(command);
+  for (const auto &o : all.options()) known.push_back(o->long_name());
+  found.erase(0, std::min(found.find_first_not_of('-'), found.size()));
+  const std::string near = nearest(found, known);
+  throw Error(command + ": unknown option '" + (found.size() > 1 ? "--" : "-") + found + "'" +
+              (near.empty() ? "" : "; did you mean '--" + near + "'?") + see(command));
+}
+
+/// Options and file names of one command. Every file name is in `names`.
+po::variables_map parsed(const std::string &command, const std::vector<std::string> &arguments,
+                         std::vector<std::string> &names) {
+  po::options_description all = options_of(command);
+  all.add_options()("names", po::value<std::vector<std::string>>(), "");
+  po::positional_options_description positional;
+  positional.add("names", -1);
+  using namespace po::command_line_style;
+  const int style = (unix_style | allow_long) & ~allow_guessing;
+  po::variables_map given;
+  try {
+    po::store(
+        po::command_line_parser(arguments).options(all).positional(positional).style(style).run(),
+        given);
+  } catch (const po::unknown_option &e) {
+    unknown_option(command, e.get_option_name());
+  } catch (const po::multiple_occurrences &e) {
+    throw Error(command + ": " + e.get_option_name() + ": given more than once; give it once");
+  } catch (const po::error_with_option_name &e) {
+    throw Error(command + ": " + e.get_option_name() + ": " +
+                (dynamic_cast<const po::invalid_command_line_syntax *>(&e)
+                     ? "needs a value, or has one that it does not take"
+                     : "can't be understood") +
+                see(command));
+  } catch (const po::error &e) {
+    throw Error(command + ": " + e.what() + see(command));
+  }
+  if (given.count("names")) names = given["names"].as<std::vector<std::string>>();
+  return given;
+}
+
+std::string text_option(const po::variables_map &given, const char *name) {
+  return given.count(name) ? given[name].as<std::string>() : std::string();
+}
+
+std::string only_case(const std::string &command, const std::vector<std::string> &names) {
+  if (names.empty())
+    throw Error(command + ": no case file given; write for example 'felloe " + command +
+                " wheel.toml" + (command == "run" ? " -o out'" : "'"));
+  if (names.size() > 1)
+    throw Error(command + ": takes one case file, found " + listed(names) + see(command));
+  return names.front();
+}
+
+double density_option(const std::string &text) {
+  if (text.empty()) return 0;
+  char *end = nullptr;
+  const double value = std::strtod(text.c_str(), &end);
+  if (*end != '\0' || !std::isfinite(value))
+    throw Error("run: --density " + text + ": not a number; accepted: 0.25 to 4");
+  if (value < 0.25 || value > 4)
+    throw Error("run: --density " + text + ": " + (value < 0.25 ? "too small" : "too large") +
+                "; accepted: 0.25 to 4");
+  return value;
+}
+
+Options read_check(const po::variables_map &given, const std::vector<std::string> &names) {
+  Options o;
+  o.command = Command::check;
+  o.check = {only_case("check", names), text_option(given, "output"),
+             text_option(given, "drawing")};
+  if (given.count("output") && given.count("drawing"))
+    throw Error("check: --output and --drawing given together; keep one of the two");
+  for (const char *name : {"output", "drawing"})
+    if (given.count(name) && text_option(given, name).empty())
+      throw Error(std::string("check: --") + name + ": the name is empty; give a name");
+  return o;
+}
+
+Options read_run(const po::variables_map &given, const std::vector<std::string> &names) {
+  Options o;
+  o.command = Command::run;
+  o.case_path = only_case("run", names);
+  o.run.output = text_option(given, "output");
+  if (o.run.output.empty())
+    throw Error("run: no output folder; add '-o FOLDER', for example 'felloe run " + o.case_path +
+                " -o out'");
+  o.run.json = given.count("json") > 0;
+  o.run.quiet = given.count("quiet") > 0;
+  if (given.count("density") && text_option(given, "density").empty())
+    throw Error("run: --density: no value; accepted: 0.25 to 4");
+  o.density = density_option(text_option(given, "density"));
+  return o;
+}
+
+Options about(Command command, const std::string &name, const std::vector<std::string> &names) {
+  if (names.size() > 1) throw Error(name + ": takes one word, found " + listed(names) + see(name));
+  Options o;
+  o.command = command;
+  o.topic = names.empty() ? "" : names.front();
+  return o;
+}
+
+}  // namespace
+
+Options read_options(int argc, const char *const *argv) {
+  if (argc < 2) return {};
+  const std::string first = argv[1];
+  if (first == "--help" || first == "-h") return {};
+  if (first == "--version") {
+    Options o;
+    o.command = Command::version;
+    return o;
+  }
+  if (std::find(commands.begin(), commands.end(), first) == commands.end()) {
+    if (!first.empty() && first[0] == '-')
+      throw Error(first + ": unknown option; 'felloe --help' shows what there is");
+    const bool file = first.size() > 5 && first.compare(first.size() - 5, 5, ".toml") == 0;
+    throw Error("'" + first + "': unknown command" +
+                (file ? "; write 'felloe check " + first + "' or 'felloe run " + first + " -o out'"
+                      : did_you_mean(first, commands)) +
+                " (known: " + listed(commands) + ")");
+  }
+  std::vector<std::string> names;
+  const auto given = parsed(first, std::vector<std::string>(argv + 2, argv + argc), names);
+  if (given.count("help")) return about(Command::help, first, {first});
+  if (first == "check") return read_check(given, names);
+  if (first == "run") return read_run(given, names);
+  return about(first == "list" ? Command::list : Command::help, first, names);
+}
+
+}  // namespace felloe

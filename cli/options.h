@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The command line.
+#pragma once
+#include <string>
+#include <vector>
+
+#include "cli/check.h"
+#include "cli/run.h"
+
+namespace felloe {
+
+enum class Command { check, run, list, help, version };
+
+struct Options {
+  Command command = Command::help;
+  std::string topic;  ///< of help and list; empty: all
+  CheckOptions check;
+  std::string case_path;
+  RunOptions run;
+  double density = 0;  ///< takes the place of [mesh] density; 0: as in the case
+};
+
+/// Throws Error for an unknown command or option (with the nearest one), a missing or unusable
+/// value.
+Options read_options(int argc, const char *const *argv);
+
+/// The text of `felloe help topic`; the overview for an empty topic. Throws Error for an unknown
+/// one.
+std::string help_text(const std::string &topic);
+
+}  // namespace felloe

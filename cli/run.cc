@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/run.h"
+
+#include <cmath>
+#include <cstdio>
+
+#include "cli/analysis.h"
+#include "cli/case_file.h"
+#include "cli/output_folder.h"
+#include "cli/progress.h"
+#include "cli/terminal.h"
+#include "cli/version.h"
+#include "post/field_output.h"
+#include "post/pictures.h"
+#include "post/results_json.h"
+#include "post/section_drawing.h"
+#include "post/summary.h"
+
+namespace felloe {
+namespace {
+
+/// "radial load at 0.000 deg, hub held" -> "radial_load_at_0.000_deg_hub_held"
+std::string file_stem(const std::string &name) {
+  std::string stem;
+  for (const char c : name) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                       c == '.' || c == '-';
+    if (plain)
+      stem += c;
+    else if (!stem.empty() && stem.back() != '_')
+      stem += '_';
+  }
+  while (!stem.empty() && stem.back() == '_') stem.pop_back();
+  return stem.empty() ? "unnamed" : stem;
+}
+
+PointField displacement_field(const Solution &s) {
+  PointField field{field_names::displacement, 3, {}};
+  for (int i = 0; i < 3; ++i)
+    for (const Vec3 &u : s.displacement) field.values.push_back(u[i]);
+  return field;
+}
+
+PointField stress_field(const Solution &s) {
+  PointField field{field_names::stress, 6, {}};
+  for (int i = 0; i < 6; ++i)
+    for (const Stress &stress : s.stress) field.values.push_back(stress[i]);
+  return field;
+}
+
+/// One file a load case, one a rig test, and the collection over all.
+void write_fields(const Analysis &a, const std::string &folder) {
+  std::vector<CollectionFile> files;
+  const auto write = [&](const std::string &name, const std::vector<PointField> &fields) {
+    const std::string file = std::to_string(files.size() + 1) + "_" + file_stem(name) + ".vtu";
+    write_vtu(folder + "/" + file, a.mesh, fields);
+    files.push_back({static_cast<double>(files.size()), file, name});
+  };
+  for (const TestFields &t : a.fields) {
+    std::vector<PointField> fields{{field_names::stress_amplitude, 1, t.nodes.amplitude}};
+    if (!t.nodes.mean.empty()) fields.push_back({field_names::mean_stress, 1, t.nodes.mean});
+    if (!t.nodes.life.empty()) fields.push_back({field_names::life, 1, t.nodes.life});
+    write(t.test, fields);
+  }
+  for (const Solution &s : a.shown) write(s.load_case, {displacement_field(s), stress_field(s)});
+  write_pvd(folder + "/wheel.pvd", files);
+}
+
+/// Pictures of the test that governs: the one of the worst hot spot. Returns a note, or nothing.
+std::string draw_pictures(const Analysis &a, const std::string &folder) {
+  if (a.fields.empty() || a.results.hot_spots.empty()) return "no field to draw";
+  const std::string &test = a.results.hot_spots.front().test;
+  const TestFields *shown = &a.fields.front();
+  for (const TestFields &t : a.fields)
+    if (t.test == test) shown = &t;
+  std::vector<Marker> markers;
+  for (const HotSpot &spot : a.results.hot_spots)
+    if (spot.test == shown->test)
+      markers.push_back(
+          {spot.id, spot.position,
+           spot.feature + " " + std::to_string(std::lround(spot.amplitude)) + " MPa"});
+  PictureText text;
+  text.title = a.results.title;
+  text.load = shown->test;
+  for (const TestVerdict &t : a.results.tests)
+    if (t.name == shown->test)
+      text.load += ", " + std::to_string(std::lround(t.load)) + " " + t.load_unit;
+  if (a.results.tests.empty()) text.quantity = "von Mises stress";
+  const PictureResult drawn =
+      render_pictures(a.mesh, shown->nodes.amplitude, markers, text, folder);
+  return drawn.skipped.empty() ? std::to_string(drawn.files.size()) + " pictures"
+                               : "no pictures: " + drawn.skipped;
+}
+
+}  // namespace
+
+int run_case(const Case &input, const RunOptions &options) {
+  OutputFolder folder(options.output);
+  Progress progress(options.quiet);
+  folder.write("case.toml", resolved_case(input));
+  Analysis a = analyse(input, progress);
+  a.results.program_version = version;
+  folder.write("section.svg", section_drawing(a.layout));
+  progress.step("fields");
+  folder.fill([&](const std::string &path) { write_fields(a, path); });
+  progress.step("pictures");
+  folder.fill(
+      [&](const std::string &path) { progress.remark(draw_pictures(a, path + "/pictures")); });
+  progress.finish();
+  const std::string json = results_json(a.results);
+  folder.write("results.json", json);
+  folder.publish();
+  progress.note("everything written to " + options.output + " after " +
+                std::to_string(progress.total_seconds()).substr(0, 5) + " s");
+  if (options.json)
+    std::fputs(json.c_str(), stdout);
+  else
+    std::fputs(summary(a.results, takes_colours(stdout)).c_str(), stdout);
+  return overall_verdict(a.results) == Verdict::fail ? 1 : 0;
+}
+
+}  // namespace felloe

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/section_summary.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "mesher/rim_contour.h"
+#include "mesher/wheel_mesh.h"
+
+namespace felloe {
+namespace {
+
+/// A length with at most two decimals and no trailing zeros.
+std::string shown(double value) {
+  char text[40];
+  std::snprintf(text, sizeof text, "%.2f", value);
+  std::string s = text;
+  s.erase(s.find_last_not_of('0') + 1);
+  if (s.back() == '.') s.pop_back();
+  return s == "-0" ? "0" : s;
+}
+
+std::string line(const std::string &name, const std::string &text) {
+  return name + std::string(std::max<std::size_t>(1, 13 - name.size()), ' ') + text + "\n";
+}
+
+std::string rim_text(const Wheel &w) {
+  const auto &r = w.rim;
+  return shown(r.diameter_code) + " x " + shown(r.width_code) + " " + r.contour +
+         ", seat diameter " + shown(specified_rim_diameter(r.diameter_code)) +
+         " mm, width between flanges " + shown(rim_width(r.width_code)) + " mm, sheet " +
+         shown(r.thickness) + " mm, inset " + shown(r.inset) + " mm";
+}
+
+std::string thickness_text(const WheelLayout &w) {
+  const auto &stations = w.disc.thickness().stations();
+  double least = stations.front().thickness;
+  for (const auto &t : stations) least = std::min(least, t.thickness);
+  const double most = w.disc.thickness().largest();
+  return least == most ? shown(least) + " mm" : shown(least) + " to " + shown(most) + " mm";
+}
+
+std::string disc_text(const WheelLayout &w) {
+  const auto end = w.disc.meridian().at(w.disc.length()).rz;
+  double highest = 0;
+  for (const auto &p : w.disc.meridian().pieces())
+    for (int i = 0; i <= 8; ++i)
+      highest = std::max(highest, w.disc.section_point(p.s0 + (p.s1 - p.s0) * i / 8, 1)[1]);
+  return "sheet " + thickness_text(w) + ", mid-line " + shown(w.disc.length()) +
+         " mm from the bore to radius " + shown(end[0]) + " mm, highest point z " + shown(highest) +
+         " mm";
+}
+
+std::string hub_text(const WheelLayout &w) {
+  const auto &d = w.wheel.disc;
+  return "bore " + shown(d.bore_diameter) + " mm" +
+         (d.hub_face_diameter > 0 ? ", face " + shown(d.hub_face_diameter) + " mm" : "");
+}
+
+std::string bends_text(const WheelLayout &w) {
+  std::string text;
+  for (const auto &f : w.disc_features) {
+    double radius = 0;
+    for (const auto &p : w.disc.meridian().pieces())
+      if (p.is_bend() && std::abs(p.s0 - f.s0) < 1e-6) radius = 1 / std::abs(p.curvature);
+    text += (text.empty() ? "" : "; ") + f.name + " R " + shown(radius) + ", s " + shown(f.s0) +
+            " to " + shown(f.s1);
+  }
+  return text.empty() ? "none" : text + " [mm]";
+}
+
+std::string mass_text(const Case &c, const WheelLayout &w) {
+  const PartVolumes v = exact_volumes(w);
+  const double disc = v.disc * c.disc_material.density;
+  if (w.wheel.construction == Construction::disc_only) return shown(disc) + " kg";
+  const double rim = v.rim * c.rim_material.density, weld = v.weld * c.weld_material.density;
+  return shown(disc + rim + weld) + " kg: disc " + shown(disc) + ", rim " + shown(rim) + ", weld " +
+         shown(weld);
+}
+
+}  // namespace
+
+std::string section_summary(const Case &c, const WheelLayout &w) {
+  const Wheel &wheel = w.wheel;
+  const bool welded = wheel.construction == Construction::welded_disc;
+  std::string text = line("case", c.file + (c.title.empty() ? "" : ": " + c.title));
+  text += line("construction", welded ? "pressed disc welded into a rolled rim" : "plain disc");
+  if (welded) text += line("rim", rim_text(wheel));
+  text += line("disc", disc_text(w));
+  text += line("hub", hub_text(w));
+  if (!w.bolts.empty())
+    text += line("bolt holes", std::to_string(wheel.bolts.count) + " of " +
+                                   shown(wheel.bolts.diameter) + " mm on a circle of " +
+                                   shown(wheel.bolts.pitch_circle_diameter) + " mm");
+  if (!w.vents.empty())
+    text += line("vent holes", std::to_string(wheel.vents.count) + " of " +
+                                   shown(wheel.vents.diameter) + " mm on a circle of " +
+                                   shown(wheel.vents.pitch_circle_diameter) + " mm, at s " +
+                                   shown(w.vents.front().s) + " mm");
+  text += line("bends", bends_text(w));
+  if (welded)
+    text += line("weld", "ring fillet, leg " + shown(wheel.weld.leg) + " mm on the rim, flange " +
+                             shown(w.disc.length() - w.flange_s0) + " mm straight on the rim");
+  text += line("materials",
+               c.disc_material.name + (welded ? " (disc), " + c.rim_material.name + " (rim), " +
+                                                    c.weld_material.name + " (weld)"
+                                              : ""));
+  return text + line("mass", mass_text(c, w));
+}
+
+}  // namespace felloe

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/terminal.h"
+
+#include <unistd.h>
+
+#include <cstdlib>
+#include <cstring>
+
+namespace felloe {
+
+bool takes_colours(std::FILE *stream) {
+  const char *no_color = std::getenv("NO_COLOR"), *term = std::getenv("TERM");
+  if (no_color && *no_color) return false;
+  if (!term || std::strcmp(term, "dumb") == 0) return false;
+  return ::isatty(::fileno(stream)) == 1;
+}
+
+std::string inked(const std::string &text, Ink ink, std::FILE *stream) {
+  if (ink == Ink::plain || !takes_colours(stream)) return text;
+  const char *code = ink == Ink::bold    ? "1"
+                     : ink == Ink::red   ? "31"
+                     : ink == Ink::green ? "32"
+                                         : "33";
+  return std::string("\033[") + code + "m" + text + "\033[0m";
+}
+
+std::string error_prefix() { return inked("felloe:", Ink::red, stderr) + " "; }
+
+}  // namespace felloe

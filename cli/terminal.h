@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Colours, used only on a terminal.
+#pragma once
+#include <cstdio>
+#include <string>
+
+namespace felloe {
+
+enum class Ink { plain, bold, red, green, yellow };
+
+/// True when the stream is a terminal that takes colours: NO_COLOR unset or empty (no-color.org),
+/// TERM not "dumb".
+bool takes_colours(std::FILE *stream);
+/// The text in that ink where the stream takes colours, else unchanged.
+std::string inked(const std::string &text, Ink, std::FILE *stream);
+/// "felloe: " for stderr.
+std::string error_prefix();
+
+}  // namespace felloe

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The table of criteria and the constants that they share.
+#include "post/criteria.h"
+
+#include "mesher/error.h"
+#include "post/criteria_rows.h"
+#include "post/fkm.h"
+#include "post/sn_curve.h"
+#include "solver/nearest_name.h"
+
+namespace felloe {
+
+const std::vector<FatigueCriterion> &fatigue_criteria() {
+  static const std::vector<FatigueCriterion> rows = {
+      findley_row(),  normal_stress_plane_row(), matake_row(),           crossland_row(),
+      dang_van_row(), papadopoulos_row(),        signed_von_mises_row(), largest_principal_row()};
+  return rows;
+}
+
+const FatigueCriterion &fatigue_criterion(const std::string &name) {
+  std::vector<std::string> names;
+  for (const auto &row : fatigue_criteria()) {
+    if (row.name == name) return row;
+    names.push_back(row.name);
+  }
+  throw Error(unknown_name("fatigue criterion", name, names));
+}
+
+// On the 18 bending and torsion tests of Nishihara and Kawamoto (in and out of phase, from memory)
+// Findley stays within -3.5 and +8.8 %. What a criterion underrates breaks wheels: Crossland, Dang
+// Van and signed von Mises underrate phase-shifted loading by 18 %, the normal stress by 38 %.
+// Matake (-2.9 to +11.7 %) jumps from plane to plane, Papadopoulos (-3.7 to +12.8 %) names no
+// plane. Findley counts mean stress.
+const FatigueCriterion &default_criterion() { return fatigue_criterion("Findley"); }
+
+FatigueConstants fatigue_constants(const Material &material) {
+  const double f = fatigue_strength(material);
+  return {f, fkm_constants(material.family).shear_factor * f, mean_stress_sensitivity(material)};
+}
+
+double limit_ratio(const FatigueConstants &c) {
+  const double ratio = c.limit_torsion / c.limit_bending;
+  if (!(c.limit_bending > 0 && ratio >= 0.5 && ratio < 1))
+    throw Error("fatigue limits: bending " + std::to_string(c.limit_bending) + " MPa, torsion " +
+                std::to_string(c.limit_torsion) +
+                " MPa: the criterion cannot be fitted; torsion must be 0.5 to 1 times bending");
+  return ratio;
+}
+
+}  // namespace felloe

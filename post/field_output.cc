@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Meshes and fields for viewers that read VTK files.
+#include "post/field_output.h"
+
+#include <fmt/format.h>
+#include <vtkCellArray.h>
+#include <vtkCellData.h>
+#include <vtkCellType.h>
+#include <vtkDoubleArray.h>
+#include <vtkIntArray.h>
+#include <vtkNew.h>
+#include <vtkPointData.h>
+#include <vtkPoints.h>
+#include <vtkUnstructuredGrid.h>
+#include <vtkXMLUnstructuredGridWriter.h>
+
+#include <cmath>
+#include <stdexcept>
+
+#include "mesher/error.h"
+#include "post/detail/vtk_hexahedron.h"
+#include "post/whole_file.h"
+
+namespace felloe {
+namespace {
+
+vtkNew<vtkUnstructuredGrid> grid_of(const Mesh &mesh) {
+  vtkNew<vtkPoints> points;
+  points->SetDataTypeToDouble();
+  points->SetNumberOfPoints(static_cast<vtkIdType>(mesh.nodes.size()));
+  for (std::size_t i = 0; i < mesh.nodes.size(); ++i)
+    points->SetPoint(static_cast<vtkIdType>(i), mesh.nodes[i].data());
+  vtkNew<vtkCellArray> cells;
+  cells->AllocateExact(static_cast<vtkIdType>(mesh.cells.size()),
+                       static_cast<vtkIdType>(27 * mesh.cells.size()));
+  for (const auto &cell : mesh.cells) {
+    std::array<vtkIdType, 27> nodes;
+    for (int v = 0; v < 27; ++v) nodes[v] = cell[detail::vtk_hexahedron_nodes[v]];
+    cells->InsertNextCell(27, nodes.data());
+  }
+  vtkNew<vtkUnstructuredGrid> grid;
+  grid->SetPoints(points);
+  grid->SetCells(VTK_TRIQUADRATIC_HEXAHEDRON, cells);
+  return grid;
+}
+
+vtkNew<vtkDoubleArray> array_of(const PointField &field, std::size_t places) {
+  if (field.components < 1 || field.values.size() != places * field.components)
+    throw std::logic_error("field '" + field.name + "' does not fit the mesh");
+  vtkNew<vtkDoubleArray> array;
+  array->SetName(field.name.c_str());
+  array->SetNumberOfComponents(field.components);
+  array->SetNumberOfTuples(static_cast<vtkIdType>(places));
+  const char *const vector_names[] = {"X", "Y", "Z"};
+  const char *const tensor_names[] = {"XX", "YY", "ZZ", "XY", "YZ", "XZ"};
+  for (int c = 0; c < field.components; ++c)
+    if (field.components == 3 || field.components == 6)
+      array->SetComponentName(c, field.components == 3 ? vector_names[c] : tensor_names[c]);
+  for (std::size_t i = 0; i < field.values.size(); ++i) {
+    const double value = field.values[i];
+    array->SetValue(static_cast<vtkIdType>(i), value == HUGE_VAL ? infinite_life_in_fields : value);
+  }
+  return array;
+}
+
+vtkNew<vtkIntArray> parts_of(const Mesh &mesh) {
+  vtkNew<vtkIntArray> parts;
+  parts->SetName(field_names::part);
+  for (std::size_t c = 0; c < mesh.cells.size(); ++c)
+    parts->InsertNextValue(c < mesh.parts.size() ? static_cast<int>(mesh.parts[c]) : 0);
+  return parts;
+}
+
+std::string xml_text(const std::string &text) {
+  std::string out;
+  for (const char c : text) switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += c;
+    }
+  return out;
+}
+
+}  // namespace
+
+void write_vtu(const std::string &path, const Mesh &mesh, const std::vector<PointField> &fields,
+               const std::vector<CellField> &cell_fields) {
+  const auto grid = grid_of(mesh);
+  for (const PointField &field : fields)
+    grid->GetPointData()->AddArray(array_of(field, mesh.nodes.size()));
+  grid->GetCellData()->AddArray(parts_of(mesh));
+  for (const CellField &field : cell_fields)
+    grid->GetCellData()->AddArray(array_of(field, mesh.cells.size()));
+  vtkNew<vtkXMLUnstructuredGridWriter> writer;
+  writer->SetInputData(grid);
+  writer->SetDataModeToAppended();
+  writer->EncodeAppendedDataOff();
+  writer->SetCompressorTypeToZLib();
+  writer->SetCompressionLevel(1);  // level 5 takes four times as long for a few percent
+  // In memory first: VTK's own file writing reports a full disk by a message, not by a failure.
+  writer->WriteToOutputStringOn();
+  if (writer->Write() != 1) throw Error(path + ": could not be written: VTK refuses the fields");
+  write_whole_file(path, writer->GetOutputString());
+}
+
+void write_pvd(const std::string &path, const std::vector<CollectionFile> &files) {
+  std::string text =
+      "<?xml version=\"1.0\"?>\n"
+      "<VTKFile type=\"Collection\" version=\"1.0\" byte_order=\"LittleEndian\">\n  <Collection>\n";
+  for (const CollectionFile &f : files)
+    text += fmt::format(
+        "    <DataSet timestep=\"{}\" group=\"\" part=\"0\" name=\"{}\" file=\"{}\"/>\n", f.step,
+        xml_text(f.name), xml_text(f.file));
+  write_whole_file(path, text + "  </Collection>\n</VTKFile>\n");
+}
+
+}  // namespace felloe

@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "post/hot_spots.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <thread>
+
+#include "post/weld_extrapolation.h"
+
+namespace felloe {
+namespace {
+
+/// Calls f(i) for i in [0, n) on all cores; f must not throw.
+void parallel_for(std::size_t n, const std::function<void(std::size_t)> &f) {
+  const std::size_t lanes = std::max(1u, std::thread::hardware_concurrency());
+  std::vector<std::thread> threads;
+  for (std::size_t lane = 0; lane < lanes; ++lane)
+    threads.emplace_back([&, lane] {
+      for (std::size_t i = lane; i < n; i += lanes) f(i);
+    });
+  for (auto &t : threads) t.join();
+}
+
+EquivalentStress equivalent(const TurnHistory &turn, int node, const FatigueCriterion &criterion,
+                            const FatigueConstants &constants) {
+  return turn.harmonic ? criterion.harmonic(turn.harmonic(node), constants)
+                       : criterion.sampled(turn.sampled(node), constants);
+}
+
+/// Structural stress across the toe over one turn: amplitude and mean of the extrapolated stress.
+EquivalentStress across_toe(const TurnHistory &turn, const ToePoint &toe) {
+  // distances in thicknesses; the weights are 5/3 and -2/3
+  static const std::vector<double> weight = toe_weights({0.4, 1.0});
+  const auto structural = [&](const Stress &near, const Stress &far) {
+    return weight[0] * normal_stress(near, toe.across) + weight[1] * normal_stress(far, toe.across);
+  };
+  EquivalentStress e;
+  if (turn.harmonic) {
+    const HarmonicHistory a = turn.harmonic(toe.near_node), b = turn.harmonic(toe.far_node);
+    e.mean = structural(a.mean, b.mean);
+    e.amplitude = std::hypot(structural(a.cosine, b.cosine), structural(a.sine, b.sine));
+  } else {
+    const SampledHistory a = turn.sampled(toe.near_node), b = turn.sampled(toe.far_node);
+    double low = 1e300, high = -1e300;
+    for (std::size_t i = 0; i < a.states.size(); ++i) {
+      const double x = structural(a.states[i], b.states[i]);
+      low = std::min(low, x);
+      high = std::max(high, x);
+    }
+    e.mean = 0.5 * (high + low);
+    e.amplitude = 0.5 * (high - low);
+  }
+  e.fully_reversed = e.amplitude;
+  e.plane_normal = toe.across;
+  return e;
+}
+
+void put_position(HotSpot &spot, const Vec3 &x) {
+  spot.position = x;
+  spot.r = std::hypot(x[0], x[1]);
+  spot.theta_deg = std::atan2(x[1], x[0]) * 180 / pi;
+  if (spot.theta_deg < -1e-9) spot.theta_deg += 360;
+  spot.z = x[2];
+}
+
+}  // namespace
+
+SnCurve curve_for(const RatingRules &rules, Surface surface, Part part) {
+  const auto parent = [&](EdgeQuality edge) {
+    return parent_metal_curve(rules.materials.at(part), rules.roughness_rz, edge,
+                              rules.sheared_edge_factor);
+  };
+  switch (surface) {
+    case Surface::vent_edge:
+      return parent(rules.vent_edges);
+    case Surface::bolt_edge:
+      return parent(rules.bolt_edges);
+    case Surface::weld_toe:
+      return weld_curve(weld_class(rules.weld_class));
+    case Surface::parent:
+      break;
+  }
+  return parent(EdgeQuality::none);
+}
+
+NodeRatings node_ratings(const Mesh &mesh, const TurnHistory &turn, const RatingRules &rules) {
+  const std::size_t n = mesh.nodes.size();
+  // nodes of one sector: the smallest index of every orbit under the sector turn
+  const auto backward = backward_turns(mesh);
+  std::vector<int> first(n);
+  std::vector<int> own;
+  for (std::size_t i = 0; i < n; ++i) {
+    first[i] = static_cast<int>(i);
+    for (const auto &turned : backward) first[i] = std::min(first[i], turned[i]);
+    if (first[i] == static_cast<int>(i)) own.push_back(first[i]);
+  }
+  std::map<Part, FatigueConstants> constants;
+  std::map<Part, SnCurve> curves;
+  for (const auto &[part, material] : rules.materials) {
+    constants[part] = fatigue_constants(material);
+    curves[part] = curve_for(rules, Surface::parent, part);
+  }
+  const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
+  NodeRatings r;
+  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed, &r.life}) values->resize(n);
+  parallel_for(own.size(), [&](std::size_t k) {
+    const int node = own[k];
+    const Part part = mesh.node_parts.empty() ? Part::disc : mesh.node_parts[node];
+    const EquivalentStress seen = equivalent(turn, node, normal, constants.at(part));
+    const EquivalentStress rated =
+        rules.criterion == &normal ? seen
+                                   : equivalent(turn, node, *rules.criterion, constants.at(part));
+    r.amplitude[node] = seen.amplitude;
+    r.mean[node] = seen.mean;
+    r.fully_reversed[node] = rated.fully_reversed;
+    r.life[node] =
+        cycles_to_failure(curves.at(part), std::max(rated.fully_reversed, 1e-6), rules.survival);
+  });
+  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed, &r.life})
+    for (std::size_t i = 0; i < n; ++i) (*values)[i] = (*values)[first[i]];
+  return r;
+}
+
+namespace {
+
+/// The largest point of a weld toe.
+HotSpot toe_spot(const RatedPlace &place, const TurnHistory &turn) {
+  HotSpot spot;
+  for (const ToePoint &toe : place.toe_points) {
+    const EquivalentStress e = across_toe(turn, toe);
+    if (e.fully_reversed < spot.fully_reversed) continue;
+    spot.amplitude = spot.fully_reversed = e.fully_reversed;
+    spot.mean = e.mean;
+    put_position(spot, toe.toe);
+  }
+  spot.side = "inner side";
+  spot.criterion = "structural stress across the toe";
+  return spot;
+}
+
+HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPlace &place,
+                     const NodeRatings &ratings, const RatingRules &rules) {
+  const int worst = *std::max_element(place.nodes.begin(), place.nodes.end(), [&](int a, int b) {
+    return ratings.fully_reversed[a] < ratings.fully_reversed[b];
+  });
+  HotSpot spot;
+  put_position(spot, mesh.nodes[worst]);
+  spot.side = side_of(layout, mesh, worst);
+  spot.mean = ratings.mean[worst];
+  spot.amplitude = ratings.amplitude[worst];
+  spot.fully_reversed = ratings.fully_reversed[worst];
+  spot.criterion = rules.criterion->name;
+  return spot;
+}
+
+}  // namespace
+
+std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
+                               const std::vector<RatedPlace> &places, const TurnHistory &turn,
+                               const NodeRatings &ratings, const RatingRules &rules,
+                               double required_cycles) {
+  std::vector<HotSpot> spots;
+  for (const RatedPlace &place : places) {
+    const bool toe = place.surface == Surface::weld_toe;
+    if (toe ? place.toe_points.empty() : place.nodes.empty()) continue;
+    HotSpot spot = toe ? toe_spot(place, turn) : surface_spot(layout, mesh, place, ratings, rules);
+    spot.feature = place.feature;
+    spot.test = turn.test;
+    spot.notes = place.notes;
+    rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
+    spots.push_back(std::move(spot));
+  }
+  return spots;
+}
+
+void sort_and_number(std::vector<HotSpot> &spots) {
+  // both infinite: compare by stress
+  const auto margin = [](const HotSpot &s) {
+    return s.required_cycles > 0 ? s.life_design / s.required_cycles : s.life_design;
+  };
+  std::stable_sort(spots.begin(), spots.end(), [&](const HotSpot &a, const HotSpot &b) {
+    const double x = margin(a), y = margin(b);
+    return x != y ? x < y : a.fully_reversed > b.fully_reversed;
+  });
+  for (std::size_t i = 0; i < spots.size(); ++i) spots[i].id = static_cast<int>(i) + 1;
+}
+
+}  // namespace felloe

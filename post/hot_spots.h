@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The worst point of every rated place under a rig test, and the whole-surface fields behind it.
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "post/criteria.h"
+#include "post/rated_places.h"
+#include "post/rating.h"
+#include "post/sn_curve.h"
+#include "post/turn_history.h"
+#include "solver/material.h"
+
+namespace felloe {
+
+/// What turns stress into life, the same for all tests of a run.
+struct RatingRules {
+  const FatigueCriterion *criterion = nullptr;
+  double survival = 0.9;  ///< asked survival probability of the design life [-]
+  std::map<Part, Material> materials;
+  double roughness_rz = 0;         ///< of sheet faces [um]
+  double sheared_edge_factor = 1;  ///< on the fatigue limit of sheared edges [-]
+  EdgeQuality vent_edges = EdgeQuality::sheared, bolt_edges = EdgeQuality::sheared;
+  std::string weld_class;
+};
+
+/// The S-N curve that a kind of surface is rated with.
+SnCurve curve_for(const RatingRules &, Surface, Part);
+
+/// What every node feels and how long it lasts. Nodes of the weld and of other singular corners
+/// included, for pictures only. Computed in one sector of the mesh's symmetry and copied round.
+struct NodeRatings {
+  std::vector<double> amplitude;       ///< largest normal-stress amplitude on any plane [MPa]
+  std::vector<double> mean;            ///< mean normal stress on that plane [MPa]
+  std::vector<double> fully_reversed;  ///< by the criterion of the rules [MPa]
+  std::vector<double> life;            ///< design life on the parent-metal curve [cycles]
+};
+NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &);
+
+/// One HotSpot for every place: its point of largest fully reversed equivalent stress, rated
+/// against the required cycles. amplitude and mean are those of the normal stress, which a strain
+/// gauge can see; the criterion decides the life. Not sorted; id is left 0.
+std::vector<HotSpot> hot_spots(const WheelLayout &, const Mesh &, const std::vector<RatedPlace> &,
+                               const TurnHistory &, const NodeRatings &, const RatingRules &,
+                               double required_cycles);
+
+/// Worst first: by design life over required cycles, then by fully reversed stress. Numbers them.
+void sort_and_number(std::vector<HotSpot> &);
+
+}  // namespace felloe

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// results.json: everything that a run found, for machines.
+#include "post/results_json.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+namespace felloe {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+Json computed(double value) { return value == 0 ? Json(nullptr) : number(value); }
+
+Json vector3(const Vec3 &v) { return Json::array({number(v[0]), number(v[1]), number(v[2])}); }
+
+// Fixed words: they are part of the contract of the file, whatever the terminal prints.
+const char *verdict_word(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::pass:
+      return "pass";
+    case Verdict::fail:
+      return "fail";
+    case Verdict::not_rated:
+      break;
+  }
+  return "not rated";
+}
+
+Json life(double cycles, Verdict verdict) {
+  if (verdict == Verdict::not_rated || std::isnan(cycles)) return nullptr;
+  return std::isinf(cycles) ? Json("infinite") : Json(cycles);
+}
+
+Json mesh_json(const MeshFigures &m) {
+  return {{"cells", m.cells},
+          {"dofs", m.dofs},
+          {"min_scaled_jacobian", number(m.min_scaled_jacobian)},
+          {"volume_mm3", number(m.volume_mm3)},
+          {"exact_volume_mm3", computed(m.exact_volume_mm3)}};
+}
+
+Json load_case_json(const LoadCaseFigures &c) {
+  return {{"name", c.name},
+          {"kind", c.kind},
+          {"applied", {{"force_N", vector3(c.force_N)}, {"moment_Nm", vector3(c.moment_Nm)}}},
+          {"balance_error", number(c.balance_error)},
+          {"residual", number(c.residual)},
+          {"iterations", c.iterations},
+          {"seconds", number(c.seconds)}};
+}
+
+Json hot_spot_json(const HotSpot &h) {
+  return {{"id", h.id},
+          {"feature", h.feature},
+          {"test", h.test},
+          {"r_mm", number(h.r)},
+          {"theta_deg", number(h.theta_deg)},
+          {"z_mm", number(h.z)},
+          {"position_mm", vector3(h.position)},
+          {"side", h.side},
+          {"mean_MPa", number(h.mean)},
+          {"amplitude_MPa", number(h.amplitude)},
+          {"fully_reversed_MPa", number(h.fully_reversed)},
+          {"error_percent", h.error_percent < 0 ? Json(nullptr) : number(h.error_percent)},
+          {"criterion", h.criterion},
+          {"curve", h.curve},
+          {"life_p50", life(h.life_p50, h.verdict)},
+          {"life_design", life(h.life_design, h.verdict)},
+          {"required_cycles", number(h.required_cycles)},
+          {"verdict", verdict_word(h.verdict)},
+          {"notes", h.notes}};
+}
+
+Json test_json(const TestVerdict &t) {
+  return {{"name", t.name},
+          {"kind", t.kind},
+          {"load", number(t.load)},
+          {"load_unit", t.load_unit},
+          {"required_cycles", number(t.required_cycles)},
+          {"life_design", life(t.life_design, t.verdict)},
+          {"verdict", verdict_word(t.verdict)},
+          {"source", t.source},
+          {"confidence", t.confidence}};
+}
+
+template <class T, class Function>
+Json list(const std::vector<T> &items, Function &&as_json) {
+  Json out = Json::array();
+  for (const T &item : items) out.push_back(as_json(item));
+  return out;
+}
+
+}  // namespace
+
+Verdict overall_verdict(const Results &results) {
+  Verdict verdict = results.tests.empty() ? Verdict::not_rated : Verdict::pass;
+  for (const TestVerdict &t : results.tests) {
+    if (t.verdict == Verdict::fail) return Verdict::fail;
+    if (t.verdict == Verdict::not_rated) verdict = Verdict::not_rated;
+  }
+  return verdict;
+}
+
+std::string results_json(const Results &r) {
+  const Json json = {
+      {"schema_version", results_schema_version},
+      {"program", {{"name", "felloe"}, {"version", r.program_version}}},
+      {"title", r.title},
+      {"case", r.case_file},
+      {"survival_percent", number(r.survival_percent)},
+      {"verdict", verdict_word(overall_verdict(r))},
+      {"mesh", mesh_json(r.mesh)},
+      {"mass_kg", number(r.mass_kg)},
+      {"mass_parts", {{"disc_kg", number(r.disc_mass_kg)}, {"rim_kg", number(r.rim_mass_kg)}}},
+      {"balance",
+       {{"static_g_mm", number(r.static_unbalance_g_mm)},
+        {"couple_g_mm2", number(r.couple_unbalance_g_mm2)}}},
+      {"stiffness",
+       {{"tilt_Nm_per_deg", computed(r.stiffness.tilt_Nm_per_deg)},
+        {"axial_N_per_mm", computed(r.stiffness.axial_N_per_mm)},
+        {"radial_N_per_mm", computed(r.stiffness.radial_N_per_mm)}}},
+      {"load_cases", list(r.load_cases, load_case_json)},
+      {"hot_spots", list(r.hot_spots, hot_spot_json)},
+      {"tests", list(r.tests, test_json)},
+      {"gauges", Json::array()},
+      {"assumptions", r.assumptions},
+      {"cautions", r.cautions}};
+  // Titles come from the user's file: bytes that are no UTF-8 become the replacement character.
+  return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace felloe

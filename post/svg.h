@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Just enough SVG for a technical drawing.
+#pragma once
+#include <array>
+#include <string>
+#include <vector>
+
+namespace felloe {
+
+using Pixel = std::array<double, 2>;  ///< x to the right, y down
+
+/// Text with &, <, > and quotes made safe, and control characters (not allowed in XML) left out.
+std::string xml_text(const std::string &);
+
+/// Collects shapes; `style` names a CSS class of the drawing's style sheet.
+class Svg {
+ public:
+  void line(const Pixel &a, const Pixel &b, const std::string &style);
+  void polyline(const std::vector<Pixel> &, const std::string &style);
+  void polygon(const std::vector<Pixel> &, const std::string &style);
+  void dot(const Pixel &centre, double radius, const std::string &style);
+  /// anchor: "start", "middle" or "end"; turned counts clockwise [deg].
+  void text(const Pixel &at, const std::string &text, const std::string &style,
+            const std::string &anchor = "start", double turned = 0);
+  /// A line with an arrow head at both ends.
+  void dimension(const Pixel &a, const Pixel &b, const std::string &style);
+  /// The whole file. `definitions` goes into <defs>, `css` into the style sheet.
+  std::string file(double width, double height, const std::string &title, const std::string &css,
+                   const std::string &definitions) const;
+
+ private:
+  void points(const char *element, const std::vector<Pixel> &, const std::string &style);
+  std::string body_;
+};
+
+}  // namespace felloe

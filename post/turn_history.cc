@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "post/turn_history.h"
+
+#include <memory>
+#include <numeric>
+
+namespace felloe {
+namespace {
+
+Stress sum_at(const std::vector<const Solution *> &solutions, int node) {
+  Stress total;
+  for (const Solution *s : solutions) total = total + s->stress[node];
+  return total;
+}
+
+}  // namespace
+
+std::vector<std::vector<int>> backward_turns(const Mesh &mesh) {
+  std::vector<int> identity(mesh.nodes.size());
+  std::iota(identity.begin(), identity.end(), 0);
+  std::vector<std::vector<int>> backward{identity};
+  if (mesh.symmetry <= 1) return backward;
+  std::vector<int> inverse(mesh.nodes.size());
+  for (std::size_t i = 0; i < mesh.turned.size(); ++i)
+    inverse[mesh.turned[i]] = static_cast<int>(i);
+  for (int k = 1; k < mesh.symmetry; ++k) {
+    std::vector<int> next(identity.size());
+    for (std::size_t i = 0; i < next.size(); ++i) next[i] = inverse[backward.back()[i]];
+    backward.push_back(std::move(next));
+  }
+  return backward;
+}
+
+TurnHistory bending_turn(const std::string &test, std::vector<const Solution *> steady,
+                         const Solution &cosine, const Solution &sine, double scale) {
+  TurnHistory turn;
+  turn.test = test;
+  turn.harmonic = [steady = std::move(steady), &cosine, &sine, scale](int node) {
+    return HarmonicHistory{sum_at(steady, node), scale * cosine.stress[node],
+                           scale * sine.stress[node]};
+  };
+  return turn;
+}
+
+TurnHistory rolling_turn(const std::string &test, const Mesh &mesh,
+                         std::vector<const Solution *> steady, std::vector<const Solution *> base,
+                         double scale) {
+  const auto backward = std::make_shared<const std::vector<std::vector<int>>>(backward_turns(mesh));
+  const double sector = 2 * pi / static_cast<double>(backward->size());
+  TurnHistory turn;
+  turn.test = test;
+  turn.sampled = [steady = std::move(steady), base = std::move(base), backward, sector,
+                  scale](int node) {
+    SampledHistory history;
+    const Stress mean = sum_at(steady, node);
+    for (std::size_t k = 0; k < backward->size(); ++k) {
+      const int source = (*backward)[k][node];
+      for (const Solution *load : base)
+        history.states.push_back(mean + scale * turned_about_axis(load->stress[source],
+                                                                  sector * static_cast<double>(k)));
+    }
+    return history;
+  };
+  return turn;
+}
+
+}  // namespace felloe

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The stiffness of the free body, whichever way it is stored, in nodal components.
+#pragma once
+#include <array>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "solver/detail/assembly.h"
+#include "solver/detail/constraint_map.h"
+#include "solver/elastic_model.h"
+
+namespace felloe::detail {
+
+/// Right-hand side in nodal components, before the reduction by C^T.
+struct NodalLoad {
+  std::vector<double> force;
+  std::array<double, 6> on_adapter{};  ///< force and moment about the origin
+};
+
+/// C q in nodal components, and the adapter's motions.
+struct NodalResponse {
+  std::vector<double> displacement;
+  std::array<double, 6> motion{};
+};
+
+/// A factored body under one set of supports.
+class FactoredBody {
+ public:
+  virtual ~FactoredBody() = default;
+  virtual std::vector<NodalResponse> solve(const std::vector<NodalLoad> &) const = 0;
+  virtual double entries() const = 0;  ///< stored numbers
+};
+
+/// Everything that a body's stiffness is made from.
+struct BodyInput {
+  const Mesh &mesh;
+  const std::vector<Axes> &axes;
+  const std::vector<Lame> &of_cells;
+  NodalFrame frame;
+};
+
+class Body {
+ public:
+  virtual ~Body() = default;
+  virtual std::vector<double> multiply(const std::vector<double> &u) const = 0;  ///< K u
+  /// Throws NotPositiveDefinite when a rigid motion is free.
+  virtual std::unique_ptr<FactoredBody> factored(const Supports &, const ConstraintMap &) const = 0;
+  virtual std::vector<double> node_stiffness() const = 0;   ///< see node_diagonals(), whole mesh
+  virtual std::map<Part, double> part_volumes() const = 0;  ///< [mm3]
+};
+
+/// The whole matrix.
+std::unique_ptr<Body> whole_body(const BodyInput &, const HexGeometry &);
+
+/// One sector's matrix, used for all. Needs a mesh with symmetry >= 2 in the cylindrical frame
+/// whose cut between sectors is clean: every node on one cut is a turned node of the other. Returns
+/// null when the mesh is not of that kind.
+std::unique_ptr<Body> sector_body(const BodyInput &);
+
+/// Supports that are the same in every sector; only those can be solved by sectors.
+bool same_in_every_sector(const Mesh &, const Supports &);
+
+}  // namespace felloe::detail

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Elimination of the interior unknowns of a repeated piece: Schur complement on its border.
+#pragma once
+#include <memory>
+#include <vector>
+
+#include "solver/detail/sparse_cholesky.h"
+
+namespace felloe::detail {
+
+/// Cholesky factor of a piece's matrix with the border unknowns eliminated last.
+///
+/// With K = [K_II K_IB; K_BI K_BB] the factor's last block satisfies L_BB L_BB^T = S, the Schur
+/// complement K_BB - K_BI K_II^-1 K_IB. A free piece has a singular S, so a multiple of the unit
+/// matrix is added to K_BB before the factorisation and taken off S afterwards: exact but for
+/// rounding, since elimination of I does not see it.
+class PartialCholesky {
+ public:
+  /// @param border  the unknowns that stay
+  /// @param group   see SparseCholesky
+  /// Throws NotPositiveDefinite when an interior pivot is not positive.
+  PartialCholesky(const SymmetricMatrix &, const std::vector<long> &border,
+                  const std::vector<int> &group);
+  ~PartialCholesky();
+
+  long size() const;
+  long border_size() const;
+  /// The border unknowns in the order that schur(), condense() and recover() use.
+  const std::vector<long> &border() const;
+  /// S, dense, column by column, both triangles.
+  const std::vector<double> &schur() const;
+  double entries() const;
+
+  /// Right-hand sides (n x n_columns) to the condensed ones on the border, K_BI K_II^-1 f_I taken
+  /// off f_B: (border_size x n_columns). Keeps nothing; `eliminated` receives what recover() needs.
+  std::vector<double> condense(const std::vector<double> &right_hand_sides, int n_columns,
+                               std::vector<double> &eliminated) const;
+  /// All unknowns from those on the border.
+  std::vector<double> recover(const std::vector<double> &border_values, int n_columns,
+                              const std::vector<double> &eliminated) const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace felloe::detail

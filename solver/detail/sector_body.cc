@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The body as N equal sectors: one sector's matrix, one sector's factor.
+#include <algorithm>
+
+#include "solver/detail/body.h"
+#include "solver/detail/cyclic_system.h"
+#include "solver/detail/sector_mesh.h"
+
+namespace felloe::detail {
+namespace {
+
+/// The sector with its axes, stiffness and numbering, shared by all factors.
+struct SectorParts {
+  SectorMesh sector;
+  std::vector<Axes> axes;
+  BlockMatrix stiffness;
+  std::map<Part, double> part_volumes;
+  std::vector<bool> on_right;  ///< of each node of the piece
+  std::size_t n_whole_nodes = 0;
+
+  int n_sectors() const { return static_cast<int>(sector.whole.size()); }
+};
+
+class SectorFactor : public FactoredBody {
+ public:
+  SectorFactor(const SectorParts &parts, const Supports &supports)
+      : parts_(parts),
+        map_(constraint_map(parts.sector.piece, NodalFrame::cylindrical, parts.axes, supports,
+                            std::vector<bool>(parts.sector.piece.nodes.size(), true))),
+        system_(sector_matrix()) {}
+
+  std::vector<NodalResponse> solve(const std::vector<NodalLoad> &loads) const override {
+    std::vector<double> right_hand_sides;
+    std::vector<std::array<double, 6>> adapter_force;
+    for (const NodalLoad &load : loads) {
+      for (int k = 0; k < parts_.n_sectors(); ++k) {
+        const std::vector<double> r = reduced(map_, forces_of_sector(load.force, k));
+        right_hand_sides.insert(right_hand_sides.end(), r.begin(), r.end());
+      }
+      adapter_force.push_back(load.on_adapter);
+    }
+    const std::vector<double> q = system_.solve(right_hand_sides, adapter_force);
+    std::vector<NodalResponse> responses(loads.size());
+    for (std::size_t l = 0; l < loads.size(); ++l)
+      responses[l] = put_together(q.data() + l * parts_.n_sectors() * map_.n_reduced());
+    return responses;
+  }
+
+  double entries() const override { return system_.entries(); }
+
+ private:
+  SectorMatrix sector_matrix() const {
+    SectorMatrix s;
+    s.matrix = reduced(map_, parts_.stiffness);
+    s.group = map_.group;
+    s.n_sectors = parts_.n_sectors();
+    std::vector<bool> taken(map_.n_reduced(), false);
+    for (std::size_t i = 0; i < parts_.sector.left.size(); ++i)
+      for (int c = 0; c < 3; ++c) {
+        const int u = map_.unknown[3L * parts_.sector.left[i] + c];
+        const int v = map_.unknown[3L * parts_.sector.right[i] + c];
+        if (u < 0 || taken[u]) continue;  // held, on the adapter, or follows a node already there
+        taken[u] = true;
+        s.left.push_back(u);
+        s.right.push_back(v);
+      }
+    for (int m = 0; m < map_.n_motions; ++m) s.adapter.push_back(map_.n_masters + m);
+    return s;
+  }
+
+  /// Nodal components of one sector. Forces on a cut belong to the sector that begins there.
+  std::vector<double> forces_of_sector(const std::vector<double> &whole, int k) const {
+    const std::vector<int> &nodes = parts_.sector.whole[k];
+    std::vector<double> f(3 * nodes.size(), 0.0);
+    for (std::size_t n = 0; n < nodes.size(); ++n)
+      if (!parts_.on_right[n])
+        for (int c = 0; c < 3; ++c) f[3 * n + c] = whole[3L * nodes[n] + c];
+    return f;
+  }
+
+  NodalResponse put_together(const double *q) const {
+    NodalResponse response;
+    response.displacement.assign(3 * parts_.n_whole_nodes, 0.0);
+    const std::vector<double> no_offset(map_.unknown.size(), 0.0);
+    for (int k = 0; k < parts_.n_sectors(); ++k) {
+      const double *of_sector = q + static_cast<long>(k) * map_.n_reduced();
+      const std::vector<double> u = expanded(map_, of_sector, no_offset);
+      const std::vector<int> &nodes = parts_.sector.whole[k];
+      for (std::size_t n = 0; n < nodes.size(); ++n)
+        for (int c = 0; c < 3; ++c) response.displacement[3L * nodes[n] + c] = u[3 * n + c];
+    }
+    std::copy(q + map_.n_masters, q + map_.n_reduced(), response.motion.begin());
+    return response;
+  }
+
+  const SectorParts &parts_;
+  ConstraintMap map_;
+  CyclicSystem system_;
+};
+
+class SectorBody : public Body {
+ public:
+  SectorBody(const BodyInput &in, SectorMesh sector) {
+    parts_.sector = std::move(sector);
+    const Mesh &piece = parts_.sector.piece;
+    parts_.n_whole_nodes = in.mesh.nodes.size();
+    parts_.axes = node_axes(piece, NodalFrame::cylindrical);
+    std::vector<Lame> of_cells;
+    for (const int c : parts_.sector.cells) of_cells.push_back(in.of_cells[c]);
+    std::vector<double> volumes;
+    parts_.stiffness = stiffness(piece, HexGeometry(piece), of_cells, parts_.axes,
+                                 NodalFrame::cylindrical, volumes);
+    parts_.on_right.assign(piece.nodes.size(), false);
+    for (const int n : parts_.sector.right) parts_.on_right[n] = true;
+    for (std::size_t c = 0; c < volumes.size(); ++c)
+      parts_.part_volumes[piece.parts[c]] += parts_.n_sectors() * volumes[c];
+  }
+
+  std::vector<double> multiply(const std::vector<double> &u) const override {
+    std::vector<double> product(u.size(), 0.0);
+    for (const std::vector<int> &nodes : parts_.sector.whole) {
+      std::vector<double> x(3 * nodes.size());
+      for (std::size_t n = 0; n < nodes.size(); ++n)
+        for (int c = 0; c < 3; ++c) x[3 * n + c] = u[3L * nodes[n] + c];
+      const std::vector<double> y = detail::multiply(parts_.stiffness, x);
+      for (std::size_t n = 0; n < nodes.size(); ++n)
+        for (int c = 0; c < 3; ++c) product[3L * nodes[n] + c] += y[3 * n + c];
+    }
+    return product;
+  }
+
+  std::unique_ptr<FactoredBody> factored(const Supports &supports,
+                                         const ConstraintMap &) const override {
+    return std::make_unique<SectorFactor>(parts_, supports);
+  }
+
+  std::vector<double> node_stiffness() const override {
+    std::vector<double> whole(parts_.n_whole_nodes, 0.0);
+    const std::vector<double> piece = node_diagonals(parts_.stiffness);
+    for (const std::vector<int> &nodes : parts_.sector.whole)
+      for (std::size_t n = 0; n < nodes.size(); ++n) whole[nodes[n]] += piece[n];
+    return whole;
+  }
+  std::map<Part, double> part_volumes() const override { return parts_.part_volumes; }
+
+ private:
+  SectorParts parts_;
+};
+
+bool turns_into_itself(const Mesh &mesh, const std::vector<int> &nodes) {
+  std::vector<bool> member(mesh.nodes.size(), false);
+  for (const int n : nodes) member[n] = true;
+  return std::all_of(nodes.begin(), nodes.end(), [&](int n) { return member[mesh.turned[n]]; });
+}
+
+}  // namespace
+
+bool same_in_every_sector(const Mesh &mesh, const Supports &supports) {
+  for (const Support &s : supports.held) {
+    if (s.value) return false;
+    const bool is_surface = mesh.surfaces.count(s.place) > 0;
+    if (!is_surface && !mesh.lines.count(s.place)) return false;
+    if (!turns_into_itself(mesh, is_surface ? surface_nodes(mesh, s.place) : line(mesh, s.place)))
+      return false;
+  }
+  return supports.adapter_surface.empty() ||
+         turns_into_itself(mesh, surface_nodes(mesh, supports.adapter_surface));
+}
+
+std::unique_ptr<Body> sector_body(const BodyInput &in) {
+  if (in.frame != NodalFrame::cylindrical) return nullptr;
+  std::optional<SectorMesh> sector = sector_mesh(in.mesh);
+  if (!sector) return nullptr;
+  return std::make_unique<SectorBody>(in, std::move(*sector));
+}
+
+}  // namespace felloe::detail

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One sector cut out of a mesh that repeats itself under a turn.
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "mesher/mesh.h"
+
+namespace felloe::detail {
+
+struct SectorMesh {
+  Mesh piece;                           ///< cells, nodes, surfaces, lines, pairs of sector 0
+  std::vector<std::vector<int>> whole;  ///< [sector][node of the piece]: node of the whole mesh
+  std::vector<int> cells;               ///< cells of the piece in the whole mesh
+  std::vector<int> left, right;  ///< nodes of the piece on its cuts; right[i] = left[i] turned
+};
+
+/// The sector of cells whose centres lie in [0, 2 pi / symmetry). Empty when the mesh has no
+/// symmetry or when its sectors do not fit together node by node.
+std::optional<SectorMesh> sector_mesh(const Mesh &);
+
+}  // namespace felloe::detail

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Results with every kind of entry, for tests of what is written. The numbers mean nothing.
+#pragma once
+#include <limits>
+
+#include "post/results.h"
+
+namespace felloe::test {
+
+inline Results sample_results() {
+  const double infinity = std::numeric_limits<double>::infinity();
+  Results r;
+  r.program_version = "0.1.0";
+  r.title = "Sample wheel 15 x 6 J";
+  r.case_file = "cases/sample/case.toml";
+  r.mesh = {39000, 1234567, 0.51, 1.0001e6, 1e6};
+  r.mass_kg = 8.125;
+  r.disc_mass_kg = 3.5;
+  r.rim_mass_kg = 4.625;
+  r.static_unbalance_g_mm = 12.5;
+  r.couple_unbalance_g_mm2 = 340;
+  r.survival_percent = 90;
+  r.stiffness = {18400, 0, 52000};
+  r.load_cases.push_back({"bending", "moment", {0, 1, 2}, {2310, 0, 0}, 1e-9, 1e-11, 0, 12.5});
+  HotSpot a;
+  a.id = 1;
+  a.feature = "vent edge outboard";
+  a.test = "rotating bending";
+  a.position = {100, 50, 20};
+  a.r = 111.80339887498948;
+  a.theta_deg = 26.56505117707799;
+  a.z = 20;
+  a.side = "edge";
+  a.mean = 64.25;
+  a.amplitude = 182.1;
+  a.fully_reversed = 190.4;
+  a.error_percent = 1.5;
+  a.criterion = "critical plane";
+  a.curve = "parent metal";
+  a.life_p50 = 1.234e5;
+  a.life_design = 45000;
+  a.required_cycles = 150000;
+  a.verdict = Verdict::fail;
+  a.notes = {"sheared edge"};
+  HotSpot b = a;
+  b.id = 2;
+  b.feature = "weld toe disc";
+  b.error_percent = -1;
+  b.life_p50 = b.life_design = infinity;
+  b.verdict = Verdict::pass;
+  HotSpot c = a;
+  c.id = 3;
+  c.feature = "border of the bonded hub face, half a thickness away";
+  c.verdict = Verdict::not_rated;
+  r.hot_spots = {a, b, c};
+  r.tests.push_back({"rotating bending", "rotating_bending", 2310.5, "N m", 150000, 45000,
+                     Verdict::fail, "a source", "second-hand"});
+  r.tests.push_back(
+      {"radial", "radial", 11200, "N", 1e6, infinity, Verdict::pass, "a source", "found"});
+  r.assumptions = {"sheared-edge factor 0.8 (from memory)", "density 7850 kg/m3 (found)"};
+  r.cautions = standing_cautions();
+  return r;
+}
+
+}  // namespace felloe::test

@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Meshes and fields survive the way through a file; failures are Errors.
+#include "post/field_output.h"
+
+#include <gtest/gtest.h>
+
+#include <limits>
+
+#include "mesher/error.h"
+#include "post/field_input.h"
+#include "tests/support/scratch_folder.h"
+#include "tests/support/simple_wheel.h"
+
+namespace felloe {
+namespace {
+
+PointField field(const Mesh &mesh, const std::string &name, int components) {
+  PointField f{name, components, {}};
+  for (std::size_t i = 0; i < mesh.nodes.size() * components; ++i)
+    f.values.push_back(0.1 * i + 1 / 3.);
+  return f;
+}
+
+TEST(VtuFile, NodesCellsPartsAndFieldsComeBackBitForBit) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::toy_wheel();
+  const std::vector<PointField> fields{field(mesh, field_names::displacement, 3),
+                                       field(mesh, field_names::stress, 6),
+                                       field(mesh, field_names::stress_amplitude, 1)};
+  const CellField jacobian{"scaled Jacobian", 1, std::vector<double>(mesh.cells.size(), 0.7)};
+  write_vtu(folder.file("a.vtu"), mesh, fields, {jacobian});
+  const StoredFields stored = read_vtu(folder.file("a.vtu"));
+  EXPECT_EQ(stored.mesh.nodes, mesh.nodes);
+  EXPECT_EQ(stored.mesh.cells, mesh.cells);
+  EXPECT_EQ(stored.mesh.parts, mesh.parts);
+  for (const PointField &f : fields) {
+    EXPECT_EQ(point_field(stored, f.name).components, f.components) << f.name;
+    EXPECT_EQ(point_field(stored, f.name).values, f.values) << f.name;
+  }
+  ASSERT_EQ(stored.cell_fields.size(), 1U);
+  EXPECT_EQ(stored.cell_fields[0].values, jacobian.values);
+  EXPECT_EQ(test::n_files(folder.path()), 1);
+}
+
+// The node order is right only when VTK's own shape functions find the volume of the body,
+// pi (60^2 - 40^2) 5 mm3 but for the arcs: a parabola through three points of an arc of half angle
+// h encloses, with the centre, sin h cos h + 4/3 sin h (1 - cos h) instead of h (triangle and
+// parabolic segment, Archimedes).
+TEST(VtuFile, CellsHaveTheVolumeOfTheMesh) {
+  const test::ScratchFolder folder;
+  write_vtu(folder.file("a.vtu"), test::ring(12), {});
+  const double h = pi / 12;
+  const double ratio = std::sin(h) * (std::cos(h) + 4. / 3 * (1 - std::cos(h))) / h;
+  EXPECT_NEAR(viewer_volume(folder.file("a.vtu")) / (pi * 2000 * 5), ratio, 1e-12);
+}
+
+TEST(VtuFile, IsSmallerThanItsNumbers) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::toy_wheel();
+  write_vtu(folder.file("a.vtu"), mesh,
+            {{"life [cycles]", 1, std::vector<double>(mesh.nodes.size(), 1e6)}});
+  const std::size_t raw = 8 * 4 * mesh.nodes.size() + 8 * 27 * mesh.cells.size();
+  EXPECT_LT(test::file_text(folder.file("a.vtu")).size(), raw * 3 / 4);
+}
+
+TEST(VtuFile, InfiniteLifeIsALargeFiniteNumber) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::ring();
+  PointField life{field_names::life, 1, std::vector<double>(mesh.nodes.size(), 1e5)};
+  life.values[7] = std::numeric_limits<double>::infinity();
+  write_vtu(folder.file("a.vtu"), mesh, {life});
+  const StoredFields stored = read_vtu(folder.file("a.vtu"));
+  EXPECT_EQ(point_field(stored, field_names::life).values[7], infinite_life_in_fields);
+  EXPECT_EQ(point_field(stored, field_names::life).values[8], 1e5);
+}
+
+TEST(VtuFile, FullDiskAndMissingFoldersAreErrors) {
+  const Mesh mesh = test::ring();
+  EXPECT_THROW(write_vtu("/dev/full", mesh, {}), Error);
+  EXPECT_THROW(write_vtu("/no/such/folder/a.vtu", mesh, {}), Error);
+  EXPECT_THROW(write_pvd("/dev/full", {{0, "a.vtu", "a"}}), Error);
+}
+
+TEST(VtuFile, AFieldOfTheWrongLengthIsRefused) {
+  const test::ScratchFolder folder;
+  EXPECT_THROW(write_vtu(folder.file("a.vtu"), test::ring(), {{"short", 1, {1, 2}}}),
+               std::logic_error);
+  EXPECT_EQ(test::n_files(folder.path()), 0);
+}
+
+TEST(VtuFile, DamagedAndMissingFilesAreErrors) {
+  const test::ScratchFolder folder;
+  EXPECT_THROW(read_vtu(folder.file("none.vtu")), Error);
+  std::ofstream(folder.file("text.vtu")) << "not a mesh";
+  EXPECT_THROW(read_vtu(folder.file("text.vtu")), Error);
+  write_vtu(folder.file("whole.vtu"), test::toy_wheel(), {});
+  const std::string whole = test::file_text(folder.file("whole.vtu"));
+  std::ofstream(folder.file("half.vtu"), std::ios::binary) << whole.substr(0, whole.size() / 2);
+  EXPECT_THROW(read_vtu(folder.file("half.vtu")), Error);
+}
+
+TEST(VtuFile, AnUnknownFieldIsAnErrorThatListsTheNames) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::ring();
+  write_vtu(folder.file("a.vtu"), mesh, {field(mesh, field_names::mean_stress, 1)});
+  const StoredFields stored = read_vtu(folder.file("a.vtu"));
+  try {
+    point_field(stored, "strain");
+    FAIL() << "no error";
+  } catch (const Error &e) {
+    EXPECT_NE(std::string(e.what()).find("'mean stress [MPa]'"), std::string::npos) << e.what();
+  }
+}
+
+TEST(PvdFile, NamesEveryFileWithItsStepAndEscapesNames) {
+  const test::ScratchFolder folder;
+  write_pvd(folder.file("wheel.pvd"), {{0, "bending.vtu", "bending"}, {1, "a&b.vtu", "a<\"b\""}});
+  const std::string text = test::file_text(folder.file("wheel.pvd"));
+  EXPECT_NE(text.find("<VTKFile type=\"Collection\""), std::string::npos);
+  EXPECT_NE(text.find("timestep=\"0\" group=\"\" part=\"0\" name=\"bending\" file=\"bending.vtu\""),
+            std::string::npos);
+  EXPECT_NE(text.find("timestep=\"1\" group=\"\" part=\"0\" name=\"a&lt;&quot;b&quot;\" "
+                      "file=\"a&amp;b.vtu\""),
+            std::string::npos);
+}
+
+}  // namespace
+}  // namespace felloe

@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// results.json carries the agreed keys, exact numbers, and words for what is no number.
+#include "post/results_json.h"
+
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+
+#include "tests/support/sample_results.h"
+
+namespace felloe {
+namespace {
+
+bool contains(const std::string &text, const std::string &part) {
+  return text.find(part) != std::string::npos;
+}
+
+/// The text from the n-th occurrence (from 0) of a key's value to the end of its line.
+std::string value_of(const std::string &json, const std::string &key, int n = 0) {
+  const std::string quoted = "\"" + key + "\": ";
+  std::size_t at = json.find(quoted);
+  for (; n > 0 && at != std::string::npos; --n) at = json.find(quoted, at + 1);
+  if (at == std::string::npos) return "no such key";
+  const std::size_t start = at + quoted.size(), end = json.find('\n', start);
+  const std::string value = json.substr(start, end - start);
+  return value.back() == ',' ? value.substr(0, value.size() - 1) : value;
+}
+
+TEST(ResultsJson, EveryAgreedKeyIsThere) {
+  const std::string json = results_json(test::sample_results());
+  for (const char *key : {"schema_version",
+                          "program",
+                          "name",
+                          "version",
+                          "title",
+                          "case",
+                          "survival_percent",
+                          "verdict",
+                          "mesh",
+                          "cells",
+                          "dofs",
+                          "min_scaled_jacobian",
+                          "volume_mm3",
+                          "exact_volume_mm3",
+                          "mass_kg",
+                          "balance",
+                          "static_g_mm",
+                          "couple_g_mm2",
+                          "stiffness",
+                          "tilt_Nm_per_deg",
+                          "axial_N_per_mm",
+                          "radial_N_per_mm",
+                          "load_cases",
+                          "kind",
+                          "applied",
+                          "force_N",
+                          "moment_Nm",
+                          "balance_error",
+                          "residual",
+                          "iterations",
+                          "seconds",
+                          "hot_spots",
+                          "id",
+                          "feature",
+                          "test",
+                          "r_mm",
+                          "theta_deg",
+                          "z_mm",
+                          "side",
+                          "mean_MPa",
+                          "amplitude_MPa",
+                          "error_percent",
+                          "criterion",
+                          "curve",
+                          "life_p50",
+                          "life_design",
+                          "required_cycles",
+                          "tests",
+                          "load",
+                          "gauges",
+                          "assumptions",
+                          "cautions"})
+    EXPECT_TRUE(contains(json, std::string("\"") + key + "\":")) << key;
+}
+
+TEST(ResultsJson, NumbersReadBackToTheSameDouble) {
+  Results r = test::sample_results();
+  r.mass_kg = 0.1 + 0.2;  // 0.30000000000000004: needs all 17 digits
+  const std::string json = results_json(r);
+  EXPECT_EQ(std::strtod(value_of(json, "mass_kg").c_str(), nullptr), r.mass_kg);
+  EXPECT_EQ(std::strtod(value_of(json, "r_mm").c_str(), nullptr), r.hot_spots[0].r);
+  EXPECT_EQ(value_of(json, "dofs"), "1234567");
+}
+
+TEST(ResultsJson, InfiniteLifeIsAWordAndAnUnratedLifeIsNull) {
+  const std::string json = results_json(test::sample_results());
+  EXPECT_EQ(value_of(json, "life_p50", 0), "123400.0");
+  EXPECT_EQ(value_of(json, "life_p50", 1), "\"infinite\"");
+  EXPECT_EQ(value_of(json, "life_p50", 2), "null");
+  EXPECT_EQ(value_of(json, "life_design", 2), "null");
+}
+
+TEST(ResultsJson, WhatWasNotComputedIsNull) {
+  const std::string json = results_json(test::sample_results());
+  EXPECT_EQ(value_of(json, "axial_N_per_mm"), "null");    // 0: not computed
+  EXPECT_EQ(value_of(json, "error_percent", 1), "null");  // negative: not estimated
+  EXPECT_EQ(value_of(json, "tilt_Nm_per_deg"), "18400.0");
+}
+
+TEST(ResultsJson, VerdictsAreFixedWords) {
+  const std::string json = results_json(test::sample_results());
+  EXPECT_EQ(value_of(json, "verdict", 0), "\"fail\"");  // of the run
+  EXPECT_EQ(value_of(json, "verdict", 1), "\"fail\"");
+  EXPECT_EQ(value_of(json, "verdict", 2), "\"pass\"");
+  EXPECT_EQ(value_of(json, "verdict", 3), "\"not rated\"");
+}
+
+TEST(ResultsJson, OverallVerdictIsThatOfTheWorstTest) {
+  Results r;
+  EXPECT_EQ(overall_verdict(r), Verdict::not_rated);
+  r.tests.resize(2);
+  r.tests[0].verdict = r.tests[1].verdict = Verdict::pass;
+  EXPECT_EQ(overall_verdict(r), Verdict::pass);
+  r.tests[0].verdict = Verdict::not_rated;
+  EXPECT_EQ(overall_verdict(r), Verdict::not_rated);
+  r.tests[1].verdict = Verdict::fail;
+  EXPECT_EQ(overall_verdict(r), Verdict::fail);
+}
+
+TEST(ResultsJson, TextIsEscapedAndBrokenUtf8DoesNotStopIt) {
+  Results r;
+  r.title = "a \"quoted\"\n title \xff";
+  const std::string json = results_json(r);
+  EXPECT_TRUE(contains(json, "a \\\"quoted\\\"\\n title \xef\xbf\xbd"));
+}
+
+TEST(ResultsJson, EmptyListsStayLists) {
+  const std::string json = results_json(Results{});
+  for (const char *key : {"load_cases", "hot_spots", "tests", "gauges", "assumptions", "cautions"})
+    EXPECT_EQ(value_of(json, key), "[]") << key;
+}
+
+}  // namespace
+}  // namespace felloe
