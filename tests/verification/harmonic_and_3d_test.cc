@@ -5,9 +5,11 @@
 
 #include <cmath>
 
+#include "mesher/wheel_mesh.h"
 #include "solver/elastic_model.h"
 #include "solver/harmonic_loads.h"
 #include "solver/load_kinds.h"
+#include "tests/support/reference_wheel.h"
 #include "tests/support/revolve.h"
 #include "tests/support/rim_block.h"
 #include "tests/support/steel.h"
@@ -122,6 +124,35 @@ TEST(HarmonicAnd3D, RimUnderInflationAndRadialLoadAgrees) {
   for (const int node : {seat, well})
     for (const int c : {0, 2})
       EXPECT_NEAR(three_d[1].displacement[at_zero(node)][c], air[node][c], 1e-3 * size);
+}
+
+// The two models of one wheel differ by the 3D cells' angle alone; asked: stiffness within 0.5 %.
+TEST(HarmonicAnd3D, StiffnessOfTheReferenceWheelWithoutHolesAgrees) {
+  const WheelLayout wheel = layout(reference_wheel_without_holes());
+  MeshSize size = mesh_size(0.5);
+  size.disc_layers = 1;
+  const std::map<Part, Material> materials{
+      {Part::disc, test::steel()}, {Part::rim, test::steel()}, {Part::weld, test::steel()}};
+  HarmonicSupports held;
+  held.held = {{"flange inboard", {true, true, true}, {}}};
+  held.adapter_edge = "hub face";
+  const auto two_d = HarmonicModel(section_mesh(wheel, size), materials)
+                         .solve(held, {section_adapter_moment(1e6), section_axial_force(1e3),
+                                       section_lateral_force(1e3)});
+  Supports supports;
+  supports.held = {{"flange inboard", {true, true, true}, {}}};
+  supports.adapter_surface = "hub face";
+  LoadCase tilt = adapter_moment(1e6, -pi / 2), push = adapter_force({0, 0, 1e3}),
+           shift = adapter_force({1e3, 0, 0});
+  push.name = "push";
+  shift.name = "shift";
+  const auto three_d = ElasticModel(wheel_mesh(wheel, size), materials, NodalFrame::cylindrical)
+                           .solve(supports, {tilt, push, shift});
+  const double tilt_2d = two_d[0].adapter_rotation, push_2d = two_d[1].adapter_motion,
+               shift_2d = two_d[2].adapter_motion;
+  EXPECT_NEAR(-three_d[0].adapter_motion[4], tilt_2d, 2e-3 * tilt_2d);
+  EXPECT_NEAR(three_d[1].adapter_motion[2], push_2d, 2e-3 * push_2d);
+  EXPECT_NEAR(three_d[2].adapter_motion[0], shift_2d, 2e-3 * shift_2d);
 }
 
 }  // namespace
