@@ -61,6 +61,7 @@ OutputFolder::OutputFolder(const std::string &target) {
     throw Error(target + ": its parent folder " + parent.string() +
                 " does not exist or is a file; make it first or choose another place");
   partial_ = unique_sibling(target_, "partial");
+  removed_on_interruption_ = std::make_unique<RemovedOnInterruption>(partial_);
   // mkdtemp makes private folders; results get the rights of any new folder.
   const mode_t mask = ::umask(0);
   ::umask(mask);
@@ -111,6 +112,7 @@ void OutputFolder::publish() {
     throw Error(target_ + ": the results can't be moved into place: " + code.message());
   }
   published_ = true;
+  removed_on_interruption_.reset();
   if (!old.empty()) fs::remove_all(old, code);
 }
 

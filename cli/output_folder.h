@@ -2,7 +2,10 @@
 // The result folder appears whole or not at all.
 #pragma once
 #include <functional>
+#include <memory>
 #include <string>
+
+#include "cli/interruption.h"
 
 namespace felloe {
 
@@ -32,6 +35,7 @@ class OutputFolder {
  private:
   std::string target_, partial_;
   bool published_ = false;
+  std::unique_ptr<RemovedOnInterruption> removed_on_interruption_;
 };
 
 }  // namespace felloe
