@@ -33,6 +33,9 @@ class OutputFolder {
   void publish();
 
  private:
+  void rename_into_place() const;
+  void replace_stepwise() const;
+
   std::string target_, partial_;
   bool published_ = false;
   std::unique_ptr<RemovedOnInterruption> removed_on_interruption_;
