@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Boundary loops of half pitches and of whole pitches, and their fill.
 #include "mesher/band_sector.h"
 
 #include <algorithm>
@@ -180,7 +181,7 @@ QuadPatch fill_sector(const SectorBoundary &b, const FillTrial &trial) {
     patch.quads.push_back({QuadCorner{q[0], 0}, {q[1], 0}, {q[2], 0}, {q[3], 0}});
   smooth(patch, 3);
   improve_valences(patch);
-  smooth(patch, 40);
+  smooth(patch, 15);
   return patch;
 }
 

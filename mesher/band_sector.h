@@ -36,8 +36,8 @@ struct SectorBoundary {
 SectorBoundary sector_boundary(const HoleBand &, const BandSector &, const HoleRing &ring,
                                const SectorTrial &);
 
-/// The fill, cleaned and smoothed; origin counts the nodes of all loops and of the strip, -1
-/// inside. No quads where the trial fails.
+/// The fill, cleaned and smoothed well enough to compare trials; origin counts the nodes of all
+/// loops and of the strip, -1 inside. No quads where the trial fails.
 QuadPatch fill_sector(const SectorBoundary &, const FillTrial &);
 
 }  // namespace felloe

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Edge lengths along the mid-line and the circles that follow from them.
 #include "mesher/bands.h"
 
 #include <algorithm>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Numbering of chart edges and quads; matching under a turn by parameters.
 #include "mesher/chart_entities.h"
 
 #include <algorithm>

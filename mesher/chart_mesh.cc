@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Joins circles, rings and filled bands to one mesh by number.
 #include "mesher/chart_mesh.h"
 
 #include <algorithm>

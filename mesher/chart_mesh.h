@@ -68,7 +68,7 @@ int circle_divisions(const WheelLayout &, const MeshSize &);
 
 /// Meshes the disc's chart from the bore to the flange end. Structured bands with n_theta divisions
 /// a circle; bands with holes carry O-grid rings and a filled remainder (Gmsh), one half pitch
-/// meshed, mirrored and copied. Same input, same arrays.
+/// meshed, mirrored and copied. Same input, same arrays. Not for two threads at once (Gmsh).
 /// Throws Error when a ring does not fit into its band or the fill stays below the quality gate.
 ChartMesh chart_mesh(const WheelLayout &, const MeshSize &);
 

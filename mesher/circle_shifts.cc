@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Turns the circles near rows of holes that stand beside the angular grid.
 #include <cmath>
 
 #include "mesher/bands.h"

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Searches the best fill of a band with holes and copies it round the wheel.
 #include "mesher/hole_band.h"
 
 #include <algorithm>
@@ -132,17 +133,53 @@ class BandCopies {
 /// The best sector found so far.
 struct BestSector {
   double quality = -1;
+  double score = -1e300;
   SectorBoundary boundary;
   QuadPatch patch;
   HoleRing ring;
 };
 
+/// Quads that the region would take with edges as long as those of its border, on average.
+double expected_quads(const SectorBoundary &b) {
+  double area = 0, length = 0, edges = 0;
+  for (const auto &loop : b.loops)
+    for (std::size_t i = 0; i < loop.size(); ++i) {
+      const Vec2 &p = loop[i].at, &q = loop[(i + 1) % loop.size()].at;
+      area += 0.5 * (p[0] * q[1] - p[1] * q[0]);
+      length += std::hypot(q[0] - p[0], q[1] - p[1]);
+      edges += 1;
+    }
+  return area * edges * edges / (length * length) + static_cast<double>(b.strip_quads.size());
+}
+
+/// Shape first; between good shapes, the one with the fewest quads.
+double score(double quality, double quads, double expected) {
+  return std::min(quality, 0.65) - 0.1 * quads / expected;
+}
+
+/// Fewest edges, in fours, with which the sagitta of the border's chords stays below a third of the
+/// ring's width.
+int edges_for_curvature(const HoleRing &ring, double width) {
+  const double rho = ring.border[0][0] - ring.centre_sigma;
+  int n = 8;
+  while (rho * (1 - std::cos(pi / n)) > width / 3) n += 4;
+  return n;
+}
+
 /// Quality at which the search ends: the more nodes have been smoothed the less is asked, so that
 /// large sectors do not cost minutes. Counted in nodes, not in time: same input, same mesh.
 double acceptable(double effort) {
-  if (effort > 200000) return quality_gate;
-  if (effort > 60000) return 0.35;
+  if (effort > 80000) return quality_gate;
+  if (effort > 40000) return 0.3;
   return 0.65 - 0.25 * std::min(1.0, effort / 25000);
+}
+
+/// The sector smoothed to the end.
+BestSector polished(const BestSector &best) {
+  BestSector smoothed = best;
+  smooth(smoothed.patch, 100);
+  smoothed.quality = smallest_scaled_jacobian(smoothed.patch);
+  return smoothed.quality > best.quality ? smoothed : best;
 }
 
 BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSector &sector) {
@@ -154,19 +191,23 @@ BestSector best_sector(const Sheet &sheet, const HoleBand &band, const BandSecto
   for (const double factor : {1.0, 0.8, 0.6, 0.45})
     for (const int more : {0, 4, 8})
       for (const int rows : {0, 2, -2}) {
-        const SectorTrial trial{factor * band.ring_width, base + more, rows};
+        const double width = factor * band.ring_width;
+        const int fewest = edges_for_curvature(hole_ring(sheet, at_zero, 4, width), width);
+        const SectorTrial trial{width, std::max(base, fewest) + more, rows};
         const HoleRing ring = hole_ring(sheet, at_zero, trial.n_phi, trial.width);
         const SectorBoundary boundary = sector_boundary(band, sector, ring, trial);
+        const double expected = expected_quads(boundary);
         for (const FillTrial &fill : fill_trials()) {
           const QuadPatch patch = fill_sector(boundary, fill);
           effort += static_cast<double>(patch.nodes.size());
           if (patch.quads.empty()) continue;
           const double quality = smallest_scaled_jacobian(patch);
-          if (quality > best.quality) best = {quality, boundary, patch, ring};
+          const double points = score(quality, static_cast<double>(patch.quads.size()), expected);
+          if (points > best.score) best = {quality, points, boundary, patch, ring};
         }
-        if (best.quality > acceptable(effort)) return best;
+        if (best.quality > acceptable(effort)) return polished(best);
       }
-  return best;
+  return polished(best);
 }
 
 }  // namespace

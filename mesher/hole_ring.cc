@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Wall of a hole by root search along a ray in the chart; rings on top of it.
 #include "mesher/hole_ring.h"
 
 #include <algorithm>

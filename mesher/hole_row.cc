@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Space that a row of holes has, and the ring width that suits it.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Builds the sheets, features and holes of a wheel, then lets the checks speak.
 #include "mesher/layout.h"
 
 #include <algorithm>
@@ -189,8 +190,7 @@ WheelLayout layout(const Wheel &wheel) {
   check_bends(out, problems);
   check_holes(out, problems);
   if (welded) {
-    place_rim(out, *contour, problems);
-    check_flange(out, problems);
+    if (check_flange(out, problems)) place_rim(out, *contour, problems);
   }
   // a wheel that is wrong already would only repeat itself here
   if (problems.empty()) check_clearance(out, problems);

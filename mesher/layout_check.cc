@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// The rules that a wheel must keep to exist, each with its message.
 #include "mesher/layout_check.h"
 
 #include <algorithm>
@@ -176,7 +177,7 @@ void check_holes(const WheelLayout &w, Problems &problems) {
                        shown(needed) + " mm are needed; make the vent circle larger");
 }
 
-void check_flange(const WheelLayout &w, Problems &problems) {
+bool check_flange(const WheelLayout &w, Problems &problems) {
   const Meridian &m = w.disc.meridian();
   const MeridianPiece &flange = m.pieces().back();
   const double t = w.disc.thickness().at(w.disc.length());
@@ -197,7 +198,7 @@ void check_flange(const WheelLayout &w, Problems &problems) {
     problems.push_back(
         "disc flange: the last stretch must run inboard, parallel to the axis; give "
         "the last two meridian points the same radius, the last one the smaller z");
-    return;
+    return false;
   }
   for (int i = 0; i <= 16; ++i) {
     const double s = flange.s0 + (flange.s1 - flange.s0) * i / 16;
@@ -216,6 +217,7 @@ void check_flange(const WheelLayout &w, Problems &problems) {
   if (leg < 0.6 * t || leg > 2 * t)
     problems.push_back("weld: a leg of " + shown(leg) + " mm at a flange of " + shown(t) +
                        " mm; accepted are " + shown(0.6 * t) + " to " + shown(2 * t) + " mm");
+  return true;
 }
 
 void check_clearance(const WheelLayout &w, Problems &problems) {

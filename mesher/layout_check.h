@@ -22,8 +22,9 @@ void check_bends(const WheelLayout &, Problems &);
 /// Bolt and vent holes inside their stretches, ligaments of at least one thickness.
 void check_holes(const WheelLayout &, Problems &);
 
-/// Disc flange and weld against the rim's well.
-void check_flange(const WheelLayout &, Problems &);
+/// Disc flange and weld against the rim's well. False when the disc does not end in a flange at all,
+/// so that no rim can be placed round it.
+bool check_flange(const WheelLayout &, Problems &);
 
 /// No contact of disc and rim but the flange, no fold of the disc onto itself. Sampled.
 void check_clearance(const WheelLayout &, Problems &);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Look-ups by name and the orientation of faces and edges.
 #include "mesher/mesh.h"
 
 #include <algorithm>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Sizes for a density, and the number of divisions that suits the hole counts.
 #include <algorithm>
 #include <cmath>
 #include <numeric>

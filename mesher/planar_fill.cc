@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// The only file that speaks with Gmsh: double-size mesh, then split into quads.
 #include "mesher/planar_fill.h"
 
 #include <gmsh.h>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Node by node minimisation of the corners' shape energy.
 #include "mesher/quad_smoothing.h"
 
 #include <algorithm>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Edits of connections: doublets merged, quads collapsed, edges turned.
 #include <algorithm>
 #include <cassert>
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Rows of the contour table and the code rules.
 #include "mesher/rim_contour.h"
 
 namespace felloe {

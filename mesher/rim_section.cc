@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// The contour's corners, from the outboard flange edge to the inboard one, and their parallel
+// polygon.
 #include "mesher/rim_section.h"
 
 #include <algorithm>

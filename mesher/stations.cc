@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Spacing of circles: graded by the wanted size, forced where something begins.
 #include "mesher/stations.h"
 
 #include <algorithm>
@@ -17,16 +18,15 @@ struct Border {
   int fewest;  // cells up to the next border
 };
 
-/// Borders of all pieces between s0 and s1. Bends get two cells at least, and one for every 35
-/// degrees: the parabola through three points of the arc then encloses the bend's area to 1e-4.
+/// Borders of all pieces between s0 and s1. Bends get one cell for every 35 degrees: the parabola
+/// through three points of the arc then encloses the bend's area to 1e-4.
 std::vector<Border> piece_borders(const Sheet &sheet, double s0, double s1) {
   std::vector<Border> borders;
   for (const auto &p : sheet.meridian().pieces()) {
     const double a = std::max(p.s0, s0), b = std::min(p.s1, s1);
     const double turn = std::abs(p.curvature) * (b - a);
     if (b - a > 1e-7)
-      borders.push_back(
-          {a, p.is_bend() ? std::max(2, static_cast<int>(std::ceil(turn / (35 * pi / 180)))) : 1});
+      borders.push_back({a, std::max(1, static_cast<int>(std::ceil(turn / (35 * pi / 180))))});
   }
   return borders;
 }
@@ -84,15 +84,9 @@ RimStations rim_stations(const WheelLayout &w, const MeshSize &size,
     const double away = std::max({0.0, root - s, s - toe - t});
     return std::min(1.3 * size.edge, size.weld_edge + growth * away);
   };
-  const auto borders = [&](double s0, double s1) {
-    auto b = piece_borders(w.rim, s0, s1);
-    if (s0 == 0) b.front().fewest = 2;  // flange lips
-    if (s1 == w.rim.length()) b.back().fewest = 2;
-    return b;
-  };
   RimStations out;
   out.s = {0};
-  append_graded(out.s, borders(0, w.rim_overlap_s0), w.rim_overlap_s0, wanted);
+  append_graded(out.s, piece_borders(w.rim, 0, w.rim_overlap_s0), w.rim_overlap_s0, wanted);
   out.overlap0 = static_cast<int>(out.s.size()) - 1;
   for (std::size_t i = 1; i < flange_s.size(); ++i)
     out.s.push_back(w.rim_overlap_s0 + flange_s[i] - flange_s[0]);
@@ -104,7 +98,7 @@ RimStations rim_stations(const WheelLayout &w, const MeshSize &size,
     const auto more = graded_stations(out.s.back(), toe + reach, wanted, 1);
     out.s.insert(out.s.end(), more.begin(), more.end());
   }
-  append_graded(out.s, borders(toe + t, w.rim.length()), w.rim.length(), wanted);
+  append_graded(out.s, piece_borders(w.rim, toe + t, w.rim.length()), w.rim.length(), wanted);
   return out;
 }
 

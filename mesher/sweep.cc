@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Node numbers of disc, rim and fillet, their cells, ties and turn.
 #include "mesher/sweep.h"
 
 #include <algorithm>

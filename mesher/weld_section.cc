@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Three blocks of quads in a triangle, numbered so that their common sides coincide.
 #include "mesher/weld_section.h"
 
 #include <cassert>

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// Evaluates sheet coordinates inside cells and pushes them forward.
 #include "mesher/wheel_geometry.h"
 
 #include <algorithm>

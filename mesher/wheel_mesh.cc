@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+// The gate that every wheel mesh passes before it is handed on.
 #include "mesher/wheel_mesh.h"
 
 #include <cmath>

@@ -9,7 +9,7 @@
 #include <numeric>
 #include <set>
 
-#include "mesher/error.h"
+#include "mesher/hole_ring.h"
 #include "mesher/quad_smoothing.h"
 #include "tests/mesh/chart_layouts.h"
 
@@ -273,5 +273,30 @@ TEST(ChartMesh, MeetsNarrowLigaments) {
     const ChartMesh m = chart_mesh(l, mesh_size(1));
     expect_conforming(m);
     EXPECT_GE(worst_quality(m, l.disc), 0.3) << count << " holes";
+  }
+}
+
+TEST(ChartMesh, RingCellsKeepTheirShapeThroughTheThickness) {
+  WheelLayout l = pressed_disc(5, 8);
+  for (Hole &bolt : l.bolts) {  // cone seat from diameter 14 to 22 in the outer 40 % of the sheet
+    bolt.cone_eta = 0.2;
+    bolt.cone_radius = 11;
+  }
+  const ChartMesh m = chart_mesh(l, mesh_size(1));
+  expect_conforming(m);
+  for (const double eta : {-1.0, 0.2, 1.0}) {
+    double worst = 1;
+    for (const auto &q : m.quads) {
+      if (q.hole < 0) continue;
+      std::array<Vec2, 4> p;
+      const int order[4] = {0, 1, 3, 2};
+      for (int v = 0; v < 4; ++v) {
+        const ChartNode &n = m.nodes[q.nodes[order[v]]];
+        p[v] = ring_point(l.disc, m.holes[n.hole], m.rings[n.hole], m.nodes[q.nodes[0]].spoke,
+                          v < 2 ? 0 : 1, n.xi, eta);
+      }
+      worst = std::min(worst, scaled_jacobian(p));
+    }
+    EXPECT_GE(worst, 0.6) << "eta " << eta;
   }
 }

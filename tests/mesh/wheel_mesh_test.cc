@@ -355,11 +355,47 @@ TEST(WheelMesh, FlatPlateHasItsElementaryVolumeAndOuterEdge) {
   EXPECT_EQ(count_pieces(m), 1);
 }
 
+TEST(WheelMesh, IsSoundAsAPlateWithBoltsAlone) {
+  Wheel wheel = flat_plate(57, 300, 4);
+  wheel.disc.hub_face_diameter = 160;
+  wheel.bolts = {5, 112, 14, 60, 16.5};
+  expect_sound(wheel, 1);
+  MeshSize size = mesh_size(1);
+  size.disc_layers = 1;  // the seat cone asks for a second layer
+  const Mesh m = wheel_mesh(layout(wheel), size);
+  EXPECT_GT(area(m, m.surfaces.at("bolt seat 1")), 0);
+  EXPECT_GT(area(m, m.surfaces.at("bolt hole 1")), 0);
+}
+
+TEST(WheelMesh, IsSoundAsAPlateWithVentsAlone) {
+  Wheel wheel = flat_plate(60, 300, 4);
+  wheel.vents = {6, 200, 40, 10};
+  expect_sound(wheel, 1);
+}
+
+// The second demo's kind: 16 x 6 1/2 J, four bolts, eight vents.
+TEST(WheelMesh, IsSoundOnASixteenInchRimWithFourBolts) {
+  Wheel w = reference_wheel();
+  w.rim = {"J", 16, 6.5, 2.8, 38};
+  w.bolts = {4, 108, 15, 60, 18};
+  w.disc.thickness = {{0, 4.2}, {40, 4.2}, {70, 3.8}, {150, 4.0}};
+  w.disc.meridian[2].z = 8;
+  w.disc.meridian[3].z = -15;
+  w.vents = {8, 285, 34, 22.5};
+  w.weld.leg = 4;
+  expect_sound(w, 1);
+}
+
 TEST(WheelMesh, SameInputGivesTheSameMesh) {
   const WheelLayout w = layout(reference_wheel());
   const Mesh a = wheel_mesh(w, mesh_size(0.75)), b = wheel_mesh(w, mesh_size(0.75));
   EXPECT_EQ(a.cells, b.cells);
-  EXPECT_EQ(a.nodes, b.nodes);
+  ASSERT_EQ(a.nodes.size(), b.nodes.size());
+  // Gmsh's coordinates vary in the last bits from call to call; the topology must not
+  double worst = 0;
+  for (std::size_t k = 0; k < a.nodes.size(); ++k)
+    worst = std::max(worst, norm(subtract(a.nodes[k], b.nodes[k])));
+  EXPECT_LT(worst, 1e-9);
 }
 
 }  // namespace
