@@ -125,11 +125,18 @@ class Reader {
                                             [](const toml::node &n) { return n.is_table(); });
     if (node && !tables) {
       Spot spot = spot_of(*node, written(*node));
-      findings_.add(spot, section_text(section.path), "",
-                    "must be a list of the form " + list_form(section) + ". " + section.summary);
+      findings_.add(
+          spot, section_text(section.path), "",
+          node->is_table()
+              ? "the section may repeat; write its header with two brackets, [[" + section.path +
+                    "]]"
+              : "must be a list of the form " + list_form(section) + ". " + section.summary);
       spot.faulty = true;
       return given_.add(section.path, 0, "", spot);
     }
+    const auto dot = section.path.find('.');
+    if (dot != std::string::npos && !given_.has(section.path.substr(0, dot), 0))
+      return;  // the section around it is missing or faulty: said already
     if (section.required && !given_.has(section.path, 0) && (!list || list->empty()))
       return findings_.add(node ? spot_of(*node) : parent_spot(section.path),
                            section_text(section.path), "",

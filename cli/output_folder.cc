@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/output_folder.h"
 
+#include <fcntl.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include <cerrno>
 #include <cstring>
@@ -61,6 +64,7 @@ OutputFolder::OutputFolder(const std::string &target) {
     throw Error(target + ": its parent folder " + parent.string() +
                 " does not exist or is a file; make it first or choose another place");
   partial_ = unique_sibling(target_, "partial");
+  removed_on_interruption_ = std::make_unique<RemovedOnInterruption>(partial_);
   // mkdtemp makes private folders; results get the rights of any new folder.
   const mode_t mask = ::umask(0);
   ::umask(mask);
@@ -94,24 +98,42 @@ void OutputFolder::write(const std::string &name, const std::string &text) const
 void OutputFolder::publish() {
   check_target(target_);  // somebody may have written there meanwhile
   std::error_code code;
-  std::string old;
-  if (fs::exists(target_, code) && !fs::is_empty(target_, code)) {
-    old = unique_sibling(target_, "old");
-    fs::rename(target_, old, code);
-    if (code) {
-      std::error_code ignored;
-      fs::remove(old, ignored);
-      throw Error(target_ + ": the earlier results can't be replaced: " + code.message());
-    }
+  const bool earlier = fs::exists(target_, code) && !fs::is_empty(target_, code);
+  // Exchanging both names leaves no moment without results; the earlier ones then bear the name
+  // beside the target.
+  if (earlier &&
+      ::renameat2(AT_FDCWD, partial_.c_str(), AT_FDCWD, target_.c_str(), RENAME_EXCHANGE) == 0) {
+    published_ = true;
+    fs::remove_all(partial_, code);
+    removed_on_interruption_.reset();
+    return;
   }
-  fs::rename(partial_, target_, code);
-  if (code) {
-    std::error_code ignored;
-    if (!old.empty()) fs::rename(old, target_, ignored);
-    throw Error(target_ + ": the results can't be moved into place: " + code.message());
-  }
+  earlier ? replace_stepwise() : rename_into_place();
   published_ = true;
-  if (!old.empty()) fs::remove_all(old, code);
+  removed_on_interruption_.reset();
+}
+
+void OutputFolder::rename_into_place() const {
+  if (::rename(partial_.c_str(), target_.c_str()) != 0)
+    throw Error(target_ + ": the results can't be moved into place: " + std::strerror(errno));
+}
+
+/// For file systems that can't exchange names.
+void OutputFolder::replace_stepwise() const {
+  const std::string old = unique_sibling(target_, "old");
+  if (::rename(target_.c_str(), old.c_str()) != 0) {
+    const int reason = errno;
+    ::rmdir(old.c_str());
+    throw Error(target_ + ": the earlier results can't be replaced: " + std::strerror(reason));
+  }
+  try {
+    rename_into_place();
+  } catch (const Error &) {
+    ::rename(old.c_str(), target_.c_str());
+    throw;
+  }
+  std::error_code ignored;
+  fs::remove_all(old, ignored);
 }
 
 }  // namespace felloe

@@ -2,7 +2,10 @@
 // The result folder appears whole or not at all.
 #pragma once
 #include <functional>
+#include <memory>
 #include <string>
+
+#include "cli/interruption.h"
 
 namespace felloe {
 
@@ -30,8 +33,12 @@ class OutputFolder {
   void publish();
 
  private:
+  void rename_into_place() const;
+  void replace_stepwise() const;
+
   std::string target_, partial_;
   bool published_ = false;
+  std::unique_ptr<RemovedOnInterruption> removed_on_interruption_;
 };
 
 }  // namespace felloe

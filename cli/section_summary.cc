@@ -3,23 +3,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "mesher/rim_contour.h"
 #include "mesher/wheel_mesh.h"
+#include "post/section_labels.h"
 
 namespace felloe {
 namespace {
 
-/// A length with at most two decimals and no trailing zeros.
-std::string shown(double value) {
-  char text[40];
-  std::snprintf(text, sizeof text, "%.2f", value);
-  std::string s = text;
-  s.erase(s.find_last_not_of('0') + 1);
-  if (s.back() == '.') s.pop_back();
-  return s == "-0" ? "0" : s;
-}
+std::string shown(double value) { return shown_length(value, 2); }
 
 std::string line(const std::string &name, const std::string &text) {
   return name + std::string(std::max<std::size_t>(1, 13 - name.size()), ' ') + text + "\n";
@@ -61,11 +53,10 @@ std::string hub_text(const WheelLayout &w) {
 std::string bends_text(const WheelLayout &w) {
   std::string text;
   for (const auto &f : w.disc_features) {
-    double radius = 0;
-    for (const auto &p : w.disc.meridian().pieces())
-      if (p.is_bend() && std::abs(p.s0 - f.s0) < 1e-6) radius = 1 / std::abs(p.curvature);
-    text += (text.empty() ? "" : "; ") + f.name + " R " + shown(radius) + ", s " + shown(f.s0) +
-            " to " + shown(f.s1);
+    const MeridianPiece *bend = piece_of(w, f);
+    text += (text.empty() ? "" : "; ") + f.name + " R " +
+            shown(bend ? 1 / std::abs(bend->curvature) : 0) + ", s " + shown(f.s0) + " to " +
+            shown(f.s1);
   }
   return text.empty() ? "none" : text + " [mm]";
 }

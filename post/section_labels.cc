@@ -21,17 +21,15 @@ std::string stretch(double s0, double s1) {
   return "s " + shown_length(s0) + " to " + shown_length(s1);
 }
 
-/// "R 12 mm, s 46.9 to 58.9, corner r 82 z 1.9": the corner is where the two tangents meet.
+/// " R 12 mm, s 46.9 to 58.9, corner r 82 z 1.9": the corner is where the two tangents meet.
 std::string bend_text(const WheelLayout &w, const Feature &f) {
-  for (const auto &p : w.disc.meridian().pieces()) {
-    if (!p.is_bend() || std::abs(p.s0 - f.s0) > 1e-6) continue;
-    const double radius = 1 / std::abs(p.curvature);
-    const double cut = radius * std::tan(0.5 * (p.s1 - p.s0) / radius);
-    return " R " + mm(radius) + ", " + stretch(f.s0, f.s1) + ", corner r " +
-           shown_length(p.start[0] + cut * p.direction[0]) + " z " +
-           shown_length(p.start[1] + cut * p.direction[1]);
-  }
-  return "";
+  const MeridianPiece *bend = piece_of(w, f);
+  if (!bend) return "";
+  const double radius = 1 / std::abs(bend->curvature);
+  const double cut = radius * std::tan(0.5 * (bend->s1 - bend->s0) / radius);
+  return " R " + mm(radius) + ", " + stretch(f.s0, f.s1) + ", corner r " +
+         shown_length(bend->start[0] + cut * bend->direction[0]) + " z " +
+         shown_length(bend->start[1] + cut * bend->direction[1]);
 }
 
 const Feature *rim_feature(const WheelLayout &w, const std::string &name) {
@@ -64,6 +62,12 @@ std::string hole_text(const std::string &name, int count, double size) {
 }
 
 }  // namespace
+
+const MeridianPiece *piece_of(const WheelLayout &w, const Feature &f) {
+  for (const auto &p : w.disc.meridian().pieces())
+    if (p.is_bend() && std::abs(p.s0 - f.s0) < 1e-6) return &p;
+  return nullptr;
+}
 
 std::string shown_length(double value, int digits) {
   char text[40];

@@ -32,6 +32,9 @@ std::vector<AxialDimension> axial_dimensions(const WheelLayout &);
 /// "15 x 6 J, inset 40 mm" or "plain disc".
 std::string section_title(const WheelLayout &);
 
+/// The bend that a disc feature names; null when there is none.
+const MeridianPiece *piece_of(const WheelLayout &, const Feature &);
+
 /// A length with at most `digits` decimals and no trailing zeros.
 std::string shown_length(double value, int digits = 1);
 

@@ -103,6 +103,21 @@ TEST(OutputFolder, AFileThatCantBeWrittenWholeIsAnErrorNamingTheTarget) {
   EXPECT_EQ(place.listing(), Names{});
 }
 
+TEST(OutputFolder, AnInterruptedRunLeavesNothing) {
+  const Folder place;
+  const pid_t child = ::fork();
+  if (child == 0) {
+    OutputFolder out((place / "out").string());
+    out.write("results.json", "{}");
+    ::raise(SIGTERM);
+    ::_exit(0);
+  }
+  int status = 0;
+  ::waitpid(child, &status, 0);
+  EXPECT_TRUE(WIFSIGNALED(status));
+  EXPECT_EQ(place.listing(), Names{});
+}
+
 TEST(OutputFolder, WritersErrorsNameTheTarget) {
   const Folder place;
   const OutputFolder out((place / "out").string());
