@@ -17,7 +17,7 @@
 #include <string>
 
 #include "mesher/error.h"
-#include "mesher/unwelded_section.h"
+#include "mesher/unwelded.h"
 #include "solver/detail/harmonic_element.h"
 #include "solver/detail/harmonic_stress.h"
 #include "solver/detail/harmonic_system.h"

@@ -39,7 +39,7 @@ struct HarmonicLoad {
   HarmonicBodyForce body_force;
   std::vector<std::pair<std::string, HarmonicVector>> ring_forces;  ///< [N/mm] at named points
   /// Radial interference of the press fit [mm], n = 0 only and alone in its load: it acts before
-  /// the weld is laid, so the weld takes no part (mesher/unwelded_section.h).
+  /// the weld is laid, so the weld takes no part (mesher/unwelded.h).
   double interference = 0;
   /// Adapter load: n = 0 axial force [N] and axial moment [N mm]; n = 1: lateral force along
   /// theta = 0 [N] and the moment that tilts (W ~ r cos theta) [N mm].

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Proves that a press fit acts on disc and rim before the weld is laid: the weld leaves no trace in
 // its stress.
-#include "mesher/unwelded_section.h"
+#include "mesher/unwelded.h"
 
 #include <gtest/gtest.h>
 
@@ -9,6 +9,7 @@
 
 #include "mesher/error.h"
 #include "solver/harmonic_loads.h"
+#include "tests/support/revolve.h"
 #include "tests/support/section_block.h"
 #include "tests/support/steel.h"
 
@@ -56,7 +57,7 @@ SectionMesh welded_rings() {
 const std::map<Part, Material> all_steel{
     {Part::disc, test::steel()}, {Part::rim, test::steel()}, {Part::weld, test::steel()}};
 
-TEST(UnweldedSection, LosesTheWeldAndSplitsTheRoot) {
+TEST(Unwelded, SectionLosesTheWeldAndSplitsTheRoot) {
   const SectionMesh welded = welded_rings();
   const UnweldedSection before = unwelded(welded);
   const SectionMesh plain = pressed_rings();
@@ -74,6 +75,28 @@ TEST(UnweldedSection, LosesTheWeldAndSplitsTheRoot) {
     if (before.node[i] >= 0) {
       EXPECT_EQ(before.mesh.nodes[before.node[i]], welded.nodes[i]);
     }
+}
+
+TEST(Unwelded, MeshKeepsItsSymmetry) {
+  const int n_theta = 8;
+  Mesh mesh = test::revolve(welded_rings(), n_theta);
+  mesh.symmetry = n_theta;
+  for (int i = 0; i < int(mesh.nodes.size()); ++i) {
+    const int ring = i / (2 * n_theta), k = i % (2 * n_theta);
+    mesh.turned.push_back(ring * 2 * n_theta + (k + 2 * n_theta - 2) % (2 * n_theta));
+  }
+  const UnweldedMesh before = unwelded(mesh);
+  ASSERT_EQ(before.split.size(), 2u * n_theta);
+  ASSERT_EQ(before.mesh.turned.size(), before.mesh.nodes.size());
+  const double angle = 2 * pi / n_theta;
+  for (std::size_t i = 0; i < before.mesh.nodes.size(); ++i) {
+    const Vec3 &x = before.mesh.nodes[i], &y = before.mesh.nodes[before.mesh.turned[i]];
+    EXPECT_NEAR(x[0] * std::cos(angle) - x[1] * std::sin(angle), y[0], 1e-9);
+    EXPECT_NEAR(x[0] * std::sin(angle) + x[1] * std::cos(angle), y[1], 1e-9);
+    EXPECT_EQ(before.mesh.node_parts[i], before.mesh.node_parts[before.mesh.turned[i]]);
+  }
+  for (const CellFace &f : before.mesh.surfaces.at("rim outer"))
+    EXPECT_EQ(before.mesh.parts[f.cell], Part::rim);
 }
 
 TEST(PressFitOfAWeldedWheel, StressIsThatOfTheUnweldedRings) {
