@@ -146,8 +146,11 @@ TEST(HarmonicAnd3D, StiffnessOfTheReferenceWheelWithoutHolesAgrees) {
            shift = adapter_force({1e3, 0, 0});
   push.name = "push";
   shift.name = "shift";
-  const auto three_d = ElasticModel(wheel_mesh(wheel, size), materials, NodalFrame::cylindrical)
-                           .solve(supports, {tilt, push, shift});
+  Mesh mesh = wheel_mesh(wheel, size);
+  mesh.symmetry = 1;  // one factor: many thin sectors would cost more here
+  mesh.turned.clear();
+  const auto three_d =
+      ElasticModel(mesh, materials, NodalFrame::cylindrical).solve(supports, {tilt, push, shift});
   const double tilt_2d = two_d[0].adapter_rotation, push_2d = two_d[1].adapter_motion,
                shift_2d = two_d[2].adapter_motion;
   EXPECT_NEAR(-three_d[0].adapter_motion[4], tilt_2d, 2e-3 * tilt_2d);
