@@ -18,7 +18,9 @@ struct FatigueConstants {
 };
 
 /// Result of a criterion at a point: amplitude and mean of the governing stress component, and the
-/// fully reversed normal-stress amplitude that is equally damaging.
+/// fully reversed normal-stress amplitude that is equally damaging: a bar in tension and
+/// compression (R = -1) of amplitude s gives s under every criterion. The row's summary says which
+/// component governs. A history that stands still gives zero; an undefined stress is an Error.
 struct EquivalentStress {
   double amplitude = 0;       ///< [MPa]
   double mean = 0;            ///< [MPa]
