@@ -139,7 +139,7 @@ double ElasticModel::mass() const { return impl_->mass; }
 const detail::Body &ElasticModel::Impl::body_for(const Supports &supports) {
   const bool sectors = by_sectors && detail::same_in_every_sector(mesh, supports);
   if (!sectors && !whole) whole = detail::whole_body({mesh, axes, of_cells, frame}, geometry);
-  figures.sectors = sectors ? mesh.symmetry : 1;
+  figures.sectors = sectors ? by_sectors->n_sectors() : 1;
   return sectors ? *by_sectors : *whole;
 }
 

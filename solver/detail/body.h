@@ -47,7 +47,8 @@ class Body {
   virtual std::vector<double> multiply(const std::vector<double> &u) const = 0;  ///< K u
   /// Throws NotPositiveDefinite when a rigid motion is free.
   virtual std::unique_ptr<FactoredBody> factored(const Supports &, const ConstraintMap &) const = 0;
-  virtual std::vector<double> node_stiffness() const = 0;   ///< see node_diagonals(), whole mesh
+  virtual std::vector<double> node_stiffness() const = 0;  ///< see node_diagonals(), whole mesh
+  virtual int n_sectors() const { return 1; }
   virtual std::map<Part, double> part_volumes() const = 0;  ///< [mm3]
 };
 

@@ -6,13 +6,7 @@
 #include <complex>
 
 #include "mesher/vec3.h"
-
-// LAPACK: Cholesky factorisation and solution, Hermitian, column-major.
-extern "C" {
-void zpotrf_(const char *uplo, const int *n, std::complex<double> *a, const int *lda, int *info);
-void zpotrs_(const char *uplo, const int *n, const int *n_rhs, const std::complex<double> *a,
-             const int *lda, std::complex<double> *b, const int *ldb, int *info);
-}
+#include "solver/detail/blas.h"
 
 namespace felloe::detail {
 namespace {

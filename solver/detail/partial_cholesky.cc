@@ -2,14 +2,13 @@
 // The border's block is read out of CHOLMOD's supernodal factor.
 #include "solver/detail/partial_cholesky.h"
 
-#include <cblas.h>
-
 #include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <numeric>
 #include <string>
 
+#include "solver/detail/blas.h"
 #include "solver/detail/cholmod_view.h"
 
 namespace felloe::detail {
@@ -30,6 +29,14 @@ SymmetricMatrix submatrix(const SymmetricMatrix &a, const std::vector<long> &new
     sub.column_start.push_back(static_cast<long>(sub.row.size()));
   }
   return sub;
+}
+
+/// x = L x or L^T x.
+void times_corner(const std::vector<double> &corner, const char *transposed, long m, int n_columns,
+                  std::vector<double> &x) {
+  const int n = static_cast<int>(m);
+  const double one = 1;
+  dtrmm_("L", "L", transposed, "N", &n, &n_columns, &one, corner.data(), &n, x.data(), &n);
 }
 
 }  // namespace
@@ -148,10 +155,12 @@ void PartialCholesky::Impl::read_corner() {
 void PartialCholesky::Impl::form_schur() {
   schur.assign(corner.size(), 0.0);
   const long m = n_border, block = 192;
+  const int leading = static_cast<int>(m);
+  const double one = 1;
   for (long j = 0; j < m; j += block) {
-    const long width = std::min(block, m - j);
-    cblas_dsyrk(CblasColMajor, CblasLower, CblasNoTrans, m - j, width, 1.0, &corner[j * m + j], m,
-                1.0, &schur[j * m + j], m);
+    const int width = static_cast<int>(std::min(block, m - j)), rest = static_cast<int>(m - j);
+    dsyrk_("L", "N", &rest, &width, &one, &corner[j * m + j], &leading, &one, &schur[j * m + j],
+           &leading);
   }
   for (long j = 0; j < m; ++j) {
     schur[j * m + j] -= shift;
@@ -190,8 +199,7 @@ std::vector<double> PartialCholesky::condense(const std::vector<double> &right_h
   std::vector<double> g(static_cast<std::size_t>(m * n_columns));
   for (int k = 0; k < n_columns; ++k)
     for (long i = 0; i < m; ++i) g[k * m + i] = eliminated[k * p.n + p.border_position[i]];
-  cblas_dtrmm(CblasColMajor, CblasLeft, CblasLower, CblasNoTrans, CblasNonUnit, m, n_columns, 1.0,
-              p.corner.data(), m, g.data(), m);
+  times_corner(p.corner, "N", m, n_columns, g);
   for (int k = 0; k < n_columns; ++k)
     for (long i = 0; i < m; ++i) g[k * m + i] /= p.scaling[p.border[i]];
   return g;
@@ -205,8 +213,7 @@ std::vector<double> PartialCholesky::recover(const std::vector<double> &border_v
   std::vector<double> z(border_values), x(eliminated);
   for (int k = 0; k < n_columns; ++k)
     for (long i = 0; i < m; ++i) z[k * m + i] /= p.scaling[p.border[i]];
-  cblas_dtrmm(CblasColMajor, CblasLeft, CblasLower, CblasTrans, CblasNonUnit, m, n_columns, 1.0,
-              p.corner.data(), m, z.data(), m);
+  times_corner(p.corner, "T", m, n_columns, z);
   for (int k = 0; k < n_columns; ++k)
     for (long i = 0; i < m; ++i) x[k * p.n + p.border_position[i]] = z[k * m + i];
   impl_->apply(CHOLMOD_Lt, x, n_columns);

@@ -141,6 +141,7 @@ class SectorBody : public Body {
       for (std::size_t n = 0; n < nodes.size(); ++n) whole[nodes[n]] += piece[n];
     return whole;
   }
+  int n_sectors() const override { return parts_.n_sectors(); }
   std::map<Part, double> part_volumes() const override { return parts_.part_volumes; }
 
  private:

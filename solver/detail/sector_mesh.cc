@@ -15,8 +15,25 @@ double angle_of(const Vec3 &x) {
   return a < -eps ? a + 2 * pi : a;
 }
 
-std::vector<int> cells_of_sector(const Mesh &mesh) {
-  const double width = 2 * pi / mesh.symmetry;
+/// A ring without holes repeats itself at every division of its circles. Slices that thin are all
+/// border: the largest divisor of the symmetry up to this number is used.
+constexpr int most_sectors = 12;
+
+int sector_count(int symmetry) {
+  int n = std::min(symmetry, most_sectors);
+  while (symmetry % n != 0) --n;
+  return n;
+}
+
+/// Where each node comes to by one sector's turn.
+std::vector<int> turned_by_sector(const Mesh &mesh, int n_sectors) {
+  std::vector<int> turned = mesh.turned;
+  for (int k = 1; k < mesh.symmetry / n_sectors; ++k)
+    for (int &n : turned) n = mesh.turned[n];
+  return turned;
+}
+
+std::vector<int> cells_of_sector(const Mesh &mesh, double width) {
   std::vector<int> cells;
   for (std::size_t c = 0; c < mesh.cells.size(); ++c) {
     Vec3 centre{};
@@ -45,21 +62,20 @@ void copy_names(const Mesh &mesh, const std::vector<int> &local_node,
 }
 
 /// Pairs the nodes of both cuts; false when they do not match.
-bool find_cuts(const Mesh &mesh, const std::vector<int> &local_node, SectorMesh &sector) {
+bool find_cuts(const Mesh &mesh, const std::vector<int> &turned, double width,
+               const std::vector<int> &local_node, SectorMesh &sector) {
   std::vector<int> backward(mesh.nodes.size(), -1);
-  for (std::size_t n = 0; n < mesh.turned.size(); ++n)
-    backward[mesh.turned[n]] = static_cast<int>(n);
-  const double width = 2 * pi / mesh.symmetry;
+  for (std::size_t n = 0; n < turned.size(); ++n) backward[turned[n]] = static_cast<int>(n);
   std::size_t n_right = 0;
   for (const int node : sector.whole[0]) {
-    const bool shared = local_node[mesh.turned[node]] >= 0 || local_node[backward[node]] >= 0;
+    const bool shared = local_node[turned[node]] >= 0 || local_node[backward[node]] >= 0;
     if (!shared) continue;
     const double a = std::atan2(mesh.nodes[node][1], mesh.nodes[node][0]);
     if (std::abs(a) > 0.5 * width) {
       ++n_right;
       continue;
     }
-    const int partner = local_node[mesh.turned[node]];
+    const int partner = local_node[turned[node]];
     if (partner < 0) return false;
     sector.left.push_back(local_node[node]);
     sector.right.push_back(partner);
@@ -71,9 +87,13 @@ bool find_cuts(const Mesh &mesh, const std::vector<int> &local_node, SectorMesh 
 
 std::optional<SectorMesh> sector_mesh(const Mesh &mesh) {
   if (mesh.symmetry < 2 || mesh.turned.size() != mesh.nodes.size()) return std::nullopt;
+  const int n_sectors = sector_count(mesh.symmetry);
+  if (n_sectors < 2) return std::nullopt;
+  const double width = 2 * pi / n_sectors;
+  const std::vector<int> turned = turned_by_sector(mesh, n_sectors);
   SectorMesh sector;
-  sector.cells = cells_of_sector(mesh);
-  if (sector.cells.size() * mesh.symmetry != mesh.cells.size()) return std::nullopt;
+  sector.cells = cells_of_sector(mesh, width);
+  if (sector.cells.size() * n_sectors != mesh.cells.size()) return std::nullopt;
   std::vector<int> local_node(mesh.nodes.size(), -1), local_cell(mesh.cells.size(), -1);
   std::vector<int> base;
   for (const int c : sector.cells)
@@ -85,13 +105,13 @@ std::optional<SectorMesh> sector_mesh(const Mesh &mesh) {
     local_cell[sector.cells[c]] = static_cast<int>(c);
 
   sector.whole.push_back(base);
-  for (int k = 1; k < mesh.symmetry; ++k) {
+  for (int k = 1; k < n_sectors; ++k) {
     std::vector<int> next;
     next.reserve(base.size());
-    for (const int n : sector.whole.back()) next.push_back(mesh.turned[n]);
+    for (const int n : sector.whole.back()) next.push_back(turned[n]);
     sector.whole.push_back(std::move(next));
   }
-  if (!find_cuts(mesh, local_node, sector)) return std::nullopt;
+  if (!find_cuts(mesh, turned, width, local_node, sector)) return std::nullopt;
 
   Mesh &piece = sector.piece;
   for (const int n : base) piece.nodes.push_back(mesh.nodes[n]);

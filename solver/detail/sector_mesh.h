@@ -15,7 +15,8 @@ struct SectorMesh {
   std::vector<int> left, right;  ///< nodes of the piece on its cuts; right[i] = left[i] turned
 };
 
-/// The sector of cells whose centres lie in [0, 2 pi / symmetry). Empty when the mesh has no
+/// The sector of cells whose centres lie in [0, 2 pi / n), n the largest divisor of the mesh's
+/// symmetry that leaves sectors of a sensible size. Empty when the mesh has no
 /// symmetry or when its sectors do not fit together node by node.
 std::optional<SectorMesh> sector_mesh(const Mesh &);
 

@@ -4,10 +4,10 @@
 
 #include <algorithm>
 
-#include "histories.h"
 #include "mesher/error.h"
 #include "post/sn_curve.h"
 #include "post/stress_path.h"
+#include "tests/unit/histories.h"
 
 namespace felloe {
 namespace {

@@ -4,8 +4,8 @@
 
 #include <gtest/gtest.h>
 
-#include "histories.h"
 #include "mesher/error.h"
+#include "tests/unit/histories.h"
 
 namespace felloe {
 namespace {

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The BLAS and LAPACK routines that we call, by their Fortran names: the C names (cblas_...)
+// resolve to GSL's slow reference when deal.II has loaded it before OpenBLAS.
+#pragma once
+#include <complex>
+
+extern "C" {
+void dsyrk_(const char *uplo, const char *trans, const int *n, const int *k, const double *alpha,
+            const double *a, const int *lda, const double *beta, double *c, const int *ldc);
+void dtrmm_(const char *side, const char *uplo, const char *trans, const char *diag, const int *m,
+            const int *n, const double *alpha, const double *a, const int *lda, double *b,
+            const int *ldb);
+void zpotrf_(const char *uplo, const int *n, std::complex<double> *a, const int *lda, int *info);
+void zpotrs_(const char *uplo, const int *n, const int *n_rhs, const std::complex<double> *a,
+             const int *lda, std::complex<double> *b, const int *ldb, int *info);
+}
