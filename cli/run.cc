@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <cstdio>
+#include <filesystem>
 
 #include "cli/analysis.h"
 #include "cli/case_file.h"
@@ -66,30 +67,39 @@ void write_fields(const Analysis &a, const std::string &folder) {
   write_pvd(folder + "/wheel.pvd", files);
 }
 
-/// Pictures of the test that governs: the one of the worst hot spot. Returns a note, or nothing.
-std::string draw_pictures(const Analysis &a, const std::string &folder) {
-  if (a.fields.empty() || a.results.hot_spots.empty()) return "no field to draw";
-  const std::string &test = a.results.hot_spots.front().test;
-  const TestFields *shown = &a.fields.front();
-  for (const TestFields &t : a.fields)
-    if (t.test == test) shown = &t;
+/// Pictures of one rig test (or load case of a plain disc). Returns why there are none, or nothing.
+std::string draw_test(const Analysis &a, const TestFields &shown, const std::string &folder) {
   std::vector<Marker> markers;
   for (const HotSpot &spot : a.results.hot_spots)
-    if (spot.test == shown->test)
+    if (spot.test == shown.test)
       markers.push_back(
           {spot.id, spot.position,
            spot.feature + " " + std::to_string(std::lround(spot.amplitude)) + " MPa"});
   PictureText text;
   text.title = a.results.title;
-  text.load = shown->test;
+  text.load = shown.test;
   for (const TestVerdict &t : a.results.tests)
-    if (t.name == shown->test)
+    if (t.name == shown.test)
       text.load += ", " + std::to_string(std::lround(t.load)) + " " + t.load_unit;
   if (a.results.tests.empty()) text.quantity = "von Mises stress";
   const PictureResult drawn =
-      render_pictures(a.mesh, shown->nodes.amplitude, markers, text, folder);
-  return drawn.skipped.empty() ? std::to_string(drawn.files.size()) + " pictures"
-                               : "no pictures: " + drawn.skipped;
+      render_pictures(a.mesh, shown.nodes.amplitude, markers, text, folder + "/drawn");
+  for (const std::string &file : drawn.files) {
+    const std::string name = std::filesystem::path(file).filename().string();
+    std::filesystem::rename(file, folder + "/" + file_stem(shown.test) + "_" + name);
+  }
+  std::filesystem::remove(folder + "/drawn");
+  return drawn.skipped;
+}
+
+/// All pictures; returns a remark for the progress line.
+std::string draw_pictures(const Analysis &a, const std::string &folder) {
+  for (const TestFields &shown : a.fields) {
+    const std::string skipped = draw_test(a, shown, folder);
+    if (!skipped.empty()) return "no pictures: " + skipped;
+  }
+  return "of " + std::to_string(a.fields.size()) +
+         (a.results.tests.empty() ? " loads" : " rig tests");
 }
 
 }  // namespace

@@ -17,10 +17,14 @@ class EdgeLengths {
     const Sheet &disc = l.disc;
     for (int i = 0; i <= n_samples; ++i)
       limit_at(i, 2 * 2 * pi * disc.section_point(i * step_, 0)[0] / n_theta);
-    // a bend of 90 degrees gets four edges or more at the default density
+    // bending stress peaks inside bends: edges of about 10 degrees there
     const double finer = std::min(1.0, size.edge / MeshSize{}.edge);
     for (const auto &p : disc.meridian().pieces())
-      if (p.is_bend()) limit(p.s0, p.s1, 0.45 * finer / std::abs(p.curvature));
+      if (p.is_bend()) limit(p.s0, p.s1, 0.17 * finer / std::abs(p.curvature));
+    if (l.hub_face_s > 0) {  // and at the border of the bonded hub face
+      const double t = disc.thickness().at(l.hub_face_s);
+      limit(l.hub_face_s - 0.5 * t, l.hub_face_s + t, 0.5 * t * finer);
+    }
     if (has_flange(l)) {
       const double end = disc.length();
       limit(end - 1.75 * disc.thickness().at(end), end, size.weld_edge);
@@ -61,7 +65,7 @@ class EdgeLengths {
 
  private:
   static constexpr int n_samples = 4000;
-  static constexpr double slope = 0.5;
+  static constexpr double slope = 0.35;
   void limit_at(int i, double h) { h_[i] = std::min(h_[i], h); }
   double step_;
   std::vector<double> h_;

@@ -60,7 +60,8 @@ struct MeshSize {
   int rim_layers = 1;
 };
 
-/// Sizes for a density: 1 is the default, 2 halves every edge (layers included).
+/// Sizes for a density: 1 is the default, 2 halves every edge in the sheets' plane. Layers through
+/// the thickness double at 3.1.
 MeshSize mesh_size(double density);
 
 /// Smallest n_theta that suits hole counts, symmetry and the edge length at the vents.

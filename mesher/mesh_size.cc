@@ -45,8 +45,10 @@ MeshSize mesh_size(double density) {
                       std::log(1 + density * (std::pow(growth, layers) - 1)) / std::log(growth))));
   size.ring_edges =
       std::max(12, 4 * static_cast<int>(std::lround(MeshSize{}.ring_edges * density / 4)));
-  size.disc_layers = std::max(1, static_cast<int>(std::lround(2 * density)));
-  size.rim_layers = std::max(1, static_cast<int>(std::lround(density)));
+  // two quadratic layers carry bending and shear of the sheet almost exactly; more of them cost
+  // much and change little, so they grow with the square root only
+  size.disc_layers = 2 * std::max(1, static_cast<int>(std::lround(std::sqrt(density) - 0.25)));
+  size.rim_layers = size.disc_layers / 2;
   return size;
 }
 

@@ -121,11 +121,13 @@ RimSection rim_section(const RimShape &rim, const RimContour &c, double well_inb
   out.well_s0 = q[well].s0;
   out.well_s1 = q[well].s1;
   out.features = {{"flange outboard", 0, q[2].s1},
+                  {"heel bend outboard", q[3].s0, q[3].s1},
                   {"bead seat outboard", q[4].s0, q[4].s1},
                   {"well bend outboard", q[7].s0, q[7].s1},
                   {"well", out.well_s0, out.well_s1},
                   {"well bend inboard", q[9].s0, q[9].s1},
                   {"bead seat inboard", q[last - 4].s0, q[last - 4].s1},
+                  {"heel bend inboard", q[last - 3].s0, q[last - 3].s1},
                   {"flange inboard", q[last - 2].s0, q[last].s1}};
   return out;
 }

@@ -80,9 +80,16 @@ DiscStations disc_stations(const WheelLayout &w, const MeshSize &size) {
 RimStations rim_stations(const WheelLayout &w, const MeshSize &size,
                          const std::vector<double> &flange_s, int weld_cells) {
   const double t = w.rim.thickness().at(0), root = w.rim_weld_root_s, toe = w.rim_weld_toe_s;
+  const double finer = std::min(1.0, size.edge / MeshSize{}.edge);
   const auto wanted = [&](double s) {
     const double away = std::max({0.0, root - s, s - toe - t});
-    return std::min(1.3 * size.edge, size.weld_edge + growth * away);
+    double h = std::min(1.3 * size.edge, size.weld_edge + growth * away);
+    // bending stress peaks inside bends: edges of about 14 degrees there
+    for (const auto &p : w.rim.meridian().pieces())
+      if (p.is_bend())
+        h = std::min(h, std::max(0.25 / std::abs(p.curvature), 0.7 * t) * finer +
+                            growth * std::max({0.0, p.s0 - s, s - p.s1}));
+    return h;
   };
   RimStations out;
   out.s = {0};

@@ -139,11 +139,50 @@ HotSpot toe_spot(const RatedPlace &place, const TurnHistory &turn) {
   return spot;
 }
 
-HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPlace &place,
-                     const NodeRatings &ratings, const RatingRules &rules) {
-  const int worst = *std::max_element(place.nodes.begin(), place.nodes.end(), [&](int a, int b) {
+int worst_node(const RatedPlace &place, const NodeRatings &ratings) {
+  return *std::max_element(place.nodes.begin(), place.nodes.end(), [&](int a, int b) {
     return ratings.fully_reversed[a] < ratings.fully_reversed[b];
   });
+}
+
+/// Finds out whether the worst node of a plain face is only the flank of a hot spot next to it: a
+/// node of a shared cell that belongs to another place and has more stress. A flank's stress
+/// depends on where the border between the places happens to run; the neighbour is rated anyway.
+class Flanks {
+ public:
+  Flanks(const Mesh &mesh, const std::vector<RatedPlace> &places, const NodeRatings &ratings)
+      : mesh_(mesh), ratings_(ratings), place_of_(mesh.nodes.size(), -1) {
+    for (std::size_t p = 0; p < places.size(); ++p)
+      for (const int n : places[p].nodes) place_of_[n] = static_cast<int>(p);
+    std::vector<bool> wanted(mesh.nodes.size(), false);
+    for (const RatedPlace &place : places)
+      if (!place.nodes.empty()) wanted[worst_node(place, ratings)] = true;
+    for (std::size_t c = 0; c < mesh.cells.size(); ++c)
+      for (const int n : mesh.cells[c])
+        if (wanted[n]) cells_[n].push_back(static_cast<int>(c));
+  }
+
+  bool is_flank(int node) const {
+    const auto around = cells_.find(node);
+    if (around == cells_.end()) return false;
+    for (const int c : around->second)
+      for (const int other : mesh_.cells[c])
+        if (place_of_[other] >= 0 && place_of_[other] != place_of_[node] &&
+            ratings_.fully_reversed[other] > ratings_.fully_reversed[node])
+          return true;
+    return false;
+  }
+
+ private:
+  const Mesh &mesh_;
+  const NodeRatings &ratings_;
+  std::vector<int> place_of_;
+  std::map<int, std::vector<int>> cells_;
+};
+
+HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPlace &place,
+                     const NodeRatings &ratings, const RatingRules &rules) {
+  const int worst = worst_node(place, ratings);
   HotSpot spot;
   put_position(spot, mesh.nodes[worst]);
   spot.side = side_of(layout, mesh, worst);
@@ -160,14 +199,19 @@ std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
                                const std::vector<RatedPlace> &places, const TurnHistory &turn,
                                const NodeRatings &ratings, const RatingRules &rules,
                                double required_cycles) {
+  const Flanks flanks(mesh, places, ratings);
   std::vector<HotSpot> spots;
   for (const RatedPlace &place : places) {
     const bool toe = place.surface == Surface::weld_toe;
     if (toe ? place.toe_points.empty() : place.nodes.empty()) continue;
+    if (place.surface == Surface::parent && flanks.is_flank(worst_node(place, ratings))) continue;
     HotSpot spot = toe ? toe_spot(place, turn) : surface_spot(layout, mesh, place, ratings, rules);
     spot.feature = place.feature;
     spot.test = turn.test;
     spot.notes = place.notes;
+    const double yield = rules.materials.at(place.part).yield_strength;
+    if (yield > 0 && std::abs(spot.mean) + spot.amplitude > yield)
+      spot.notes.push_back("elastic stress above yield: the life rests on an elastic calculation");
     rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
     spots.push_back(std::move(spot));
   }

@@ -207,6 +207,8 @@ std::string caution_list(const Results &r, const Ink &ink) {
 std::string cycles_text(double cycles) {
   if (std::isnan(cycles)) return "-";
   if (std::isinf(cycles)) return "infinite";
+  // beyond any curve's validity: flat slopes below the knee would print astronomical figures
+  if (cycles > 1e10) return ">1e10";
   if (cycles < 9999.5) return fmt::format("{:.0f}", cycles);
   int exponent = static_cast<int>(std::floor(std::log10(cycles)));
   double mantissa = cycles / std::pow(10.0, exponent);

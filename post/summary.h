@@ -14,7 +14,7 @@ constexpr int summary_columns = 100;  ///< no line of the summary is wider
 /// colour: with terminal escape sequences for verdicts and headings.
 std::string summary(const Results &, bool colour);
 
-/// Cycles in few characters: "1.23e6", "850", "infinite"; "-" for not-a-number.
+/// Cycles in few characters: "1.23e6", "850", ">1e10", "infinite"; "-" for not-a-number.
 std::string cycles_text(double cycles);
 
 }  // namespace felloe

@@ -74,10 +74,11 @@ TEST(MeshSize, DensityTwoHalvesEdges) {
   EXPECT_EQ(two.ring_edges, 2 * one.ring_edges);
   EXPECT_GT(two.ring_layers, one.ring_layers);
   EXPECT_EQ(one.disc_layers, 2);
-  EXPECT_EQ(two.disc_layers, 4);
-  EXPECT_EQ(half.disc_layers, 1);
+  EXPECT_EQ(two.disc_layers, 2);
+  EXPECT_EQ(mesh_size(4).disc_layers, 4);
+  EXPECT_EQ(half.disc_layers, 2);
   EXPECT_EQ(half.rim_layers, 1);
-  EXPECT_EQ(two.rim_layers, 2);
+  EXPECT_EQ(mesh_size(4).rim_layers, 2);
 }
 
 TEST(MeshSize, RefusesDensitiesOutsideTheRange) {
