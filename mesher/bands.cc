@@ -23,11 +23,13 @@ class EdgeLengths {
       if (p.is_bend()) limit(p.s0, p.s1, 0.17 * finer / std::abs(p.curvature));
     if (l.hub_face_s > 0) {  // and at the border of the bonded hub face
       const double t = disc.thickness().at(l.hub_face_s);
-      limit(l.hub_face_s - 0.5 * t, l.hub_face_s + t, 0.5 * t * finer);
+      limit(l.hub_face_s - 0.3 * t, l.hub_face_s + 0.8 * t, 0.18 * t * finer);
     }
     if (has_flange(l)) {
       const double end = disc.length();
-      limit(end - 1.75 * disc.thickness().at(end), end, size.weld_edge);
+      const double t = disc.thickness().at(end);
+      limit(end - 1.75 * t, end, size.weld_edge);
+      limit(end - 0.6 * t, end, 0.2 * t * finer);  // the stress for the toe is read at 0.4 t
     }
     grade();
   }

@@ -25,6 +25,7 @@
 #include "mesher/error.h"
 #include "solver/detail/assembly.h"
 #include "solver/detail/body.h"
+#include "solver/detail/memory.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/rigid_motions.h"
 #include "solver/detail/solution_checks.h"
@@ -247,6 +248,11 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
     throw Error(
         "supports: the stiffness matrix is singular: the supports leave a rigid motion of some "
         "part free; hold that part, or tie or weld it to one that is held");
+  } catch (const detail::NeedsMoreMemory &e) {
+    throw Error("solver: the factor of " + std::to_string(map.n_reduced()) + " unknowns needs " +
+                std::to_string(e.needed_gb).substr(0, 5) + " GB of memory and " +
+                std::to_string(e.free_gb).substr(0, 5) +
+                " GB are free; use a coarser mesh or a machine with more memory");
   } catch (const std::bad_alloc &) {
     throw Error("solver: " + std::to_string(map.n_reduced()) +
                 " unknowns: the factor does not fit into memory; use a coarser mesh");

@@ -10,6 +10,7 @@
 
 #include "solver/detail/blas.h"
 #include "solver/detail/cholmod_view.h"
+#include "solver/detail/memory.h"
 
 namespace felloe::detail {
 namespace {
@@ -108,6 +109,9 @@ PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<lon
   p.common.method[0].ordering = CHOLMOD_GIVEN;
   p.common.postorder = 1;
   p.factor = cholmod_l_analyze_p(&scaled, given.data(), nullptr, 0, &p.common);
+  // the factor, the border's corner and Schur complement, and the harmonics' complex matrices
+  const double corner = static_cast<double>(p.n_border) * static_cast<double>(p.n_border);
+  if (p.factor) require_memory(8.0 * (static_cast<double>(p.factor->xsize) + 3.5 * corner));
   if (!p.factor || !cholmod_l_factorize(&scaled, p.factor, &p.common)) {
     if (p.common.status == CHOLMOD_OUT_OF_MEMORY || p.common.status == CHOLMOD_TOO_LARGE)
       throw std::bad_alloc();

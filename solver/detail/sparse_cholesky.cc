@@ -10,6 +10,7 @@
 #include <string>
 
 #include "solver/detail/cholmod_view.h"
+#include "solver/detail/memory.h"
 #include "solver/detail/parallel.h"
 
 namespace felloe::detail {
@@ -98,6 +99,7 @@ SparseCholesky::SparseCholesky(const SymmetricMatrix &a, const std::vector<int> 
   const std::vector<double> values = scaled_values(a, impl_->scaling);
   cholmod_sparse scaled = cholmod_view(a, values.data());
   impl_->order(a, group, scaled);
+  if (impl_->factor) require_memory(8.0 * static_cast<double>(impl_->factor->xsize));
   if (!impl_->factor || !cholmod_l_factorize(&scaled, impl_->factor, &impl_->common)) {
     if (impl_->common.status == CHOLMOD_OUT_OF_MEMORY || impl_->common.status == CHOLMOD_TOO_LARGE)
       throw std::bad_alloc();

@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/detail/memory.h"
+
+#include <fstream>
+#include <limits>
+#include <string>
+
+namespace felloe::detail {
+
+NeedsMoreMemory::NeedsMoreMemory(double needed, double free)
+    : std::runtime_error("a factor does not fit into memory"), needed_gb(needed), free_gb(free) {}
+
+double free_memory() {
+  std::ifstream file("/proc/meminfo");
+  for (std::string key, rest; file >> key && std::getline(file, rest);)
+    if (key == "MemAvailable:") return std::stod(rest) * 1024;
+  return std::numeric_limits<double>::infinity();
+}
+
+void require_memory(double bytes) {
+  const double free = free_memory();
+  if (bytes > free) throw NeedsMoreMemory(bytes * 1e-9, free * 1e-9);
+}
+
+}  // namespace felloe::detail

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Refuses what does not fit, before the system kills the program.
+#pragma once
+#include <stdexcept>
+
+namespace felloe::detail {
+
+/// A factor larger than the free memory.
+class NeedsMoreMemory : public std::runtime_error {
+ public:
+  NeedsMoreMemory(double needed_gb, double free_gb);
+  double needed_gb, free_gb;
+};
+
+/// Memory that can still be had [bytes]: MemAvailable of /proc/meminfo; infinity where unknown.
+double free_memory();
+
+/// Throws NeedsMoreMemory when less than that is free.
+void require_memory(double bytes);
+
+}  // namespace felloe::detail
