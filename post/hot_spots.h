@@ -40,8 +40,8 @@ NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &)
 
 /// One HotSpot for every place: its point of largest fully reversed equivalent stress, rated
 /// against the required cycles. amplitude and mean are those of the normal stress, which a strain
-/// gauge can see; the criterion decides the life. A plain face whose largest stress is only the flank
-/// of a neighbouring place's hot spot gets none of its own. Not sorted; id is left 0.
+/// gauge can see; the criterion decides the life. A plain face whose largest stress is only the
+/// flank of a neighbouring place's hot spot gets none of its own. Not sorted; id is left 0.
 std::vector<HotSpot> hot_spots(const WheelLayout &, const Mesh &, const std::vector<RatedPlace> &,
                                const TurnHistory &, const NodeRatings &, const RatingRules &,
                                double required_cycles);
