@@ -5,7 +5,7 @@
 #include <cstdio>
 #include <filesystem>
 
-#include "cli/analysis.h"
+#include "cli/accuracy.h"
 #include "cli/case_file.h"
 #include "cli/output_folder.h"
 #include "cli/progress.h"
@@ -108,7 +108,7 @@ int run_case(const Case &input, const RunOptions &options) {
   OutputFolder folder(options.output);
   Progress progress(options.quiet);
   folder.write("case.toml", resolved_case(input));
-  Analysis a = analyse(input, progress);
+  Analysis a = analyse_to_accuracy(input, progress);
   a.results.program_version = version;
   folder.write("section.svg", section_drawing(a.layout));
   progress.step("fields");

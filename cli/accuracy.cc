@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/accuracy.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "mesher/error.h"
+
+namespace felloe {
+namespace {
+
+constexpr double growth = 1.4;  // of the density from mesh to mesh
+constexpr double smallest_density = 0.5, largest_density = 2.8;
+
+std::string percent(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.2g %%", value);
+  return text;
+}
+
+Analysis analyse_at(double density, const Case &input, Progress &progress) {
+  Case c = input;
+  c.mesh.density = density;
+  char text[64];
+  std::snprintf(text, sizeof text, "mesh density %.3g", density);
+  progress.note(text);
+  return analyse(c, progress);
+}
+
+void say_not_reached(Results &r, double wanted, const std::string &why) {
+  const double reached = deciding_error(r);
+  r.cautions.insert(
+      r.cautions.begin(),
+      "The wanted accuracy of " + percent(wanted) + " is not reached: the estimate is " +
+          (reached < 0 ? std::string("not available") : percent(reached)) + " (" + why + ").");
+}
+
+}  // namespace
+
+void estimate_errors(Results &fine, const Results &coarse, double density_ratio) {
+  constexpr double safety = 1.25, order = 1.5;
+  for (HotSpot &f : fine.hot_spots)
+    for (const HotSpot &c : coarse.hot_spots)
+      if (c.feature == f.feature && c.test == f.test && f.fully_reversed > 0)
+        f.error_percent = 100 * safety * std::abs(f.fully_reversed - c.fully_reversed) /
+                          (std::pow(density_ratio, order) - 1) / f.fully_reversed;
+}
+
+double deciding_error(const Results &r) {
+  double largest = 0;
+  for (const TestVerdict &t : r.tests)
+    for (const HotSpot &h : r.hot_spots)  // worst first: the first of a test decides
+      if (h.test == t.name) {
+        if (h.error_percent < 0) return -1;
+        largest = std::max(largest, h.error_percent);
+        break;
+      }
+  return largest;
+}
+
+Analysis analyse_to_accuracy(const Case &input, Progress &progress) {
+  const double wanted = input.mesh.accuracy_percent;
+  if (wanted <= 0 || input.tests.empty()) return analyse(input, progress);
+  double density = std::max(input.mesh.density, smallest_density * growth);
+  Results coarse = analyse_at(density / growth, input, progress).results;
+  Analysis fine = analyse_at(density, input, progress);
+  estimate_errors(fine.results, coarse, growth);
+  for (;;) {
+    const double error = deciding_error(fine.results);
+    progress.note("estimated error of the deciding hot spots: " +
+                  (error < 0 ? std::string("not available") : percent(error)));
+    if (error >= 0 && error <= wanted) return fine;
+    if (density * growth > largest_density) {
+      say_not_reached(fine.results, wanted, "finest mesh of the program");
+      return fine;
+    }
+    coarse = fine.results;
+    try {
+      Analysis finer = analyse_at(density * growth, input, progress);
+      fine = std::move(finer);
+      density *= growth;
+      estimate_errors(fine.results, coarse, growth);
+    } catch (const Error &e) {
+      progress.note(e.what());
+      say_not_reached(fine.results, wanted, e.what());
+      return fine;
+    }
+  }
+}
+
+}  // namespace felloe

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Error bars of hot-spot stresses from meshes of different density.
+#pragma once
+#include "cli/analysis.h"
+
+namespace felloe {
+
+/// Fills error_percent of every hot spot of `fine` that is one of `coarse` too (same feature and
+/// test): E = 1.25 |f - c| / (q^p - 1) / f with q the ratio of densities and p = 1.5, below the
+/// order 2 that smooth stresses show, so that the bar is wide rather than narrow.
+/// Source: grid convergence index, P. J. Roache, J. Fluids Eng. 116 (1994) 405 (from memory).
+void estimate_errors(Results &fine, const Results &coarse, double density_ratio);
+
+/// Largest error of the hot spots that decide a verdict: the worst of every rig test [%]; negative
+/// when one of them has no estimate.
+double deciding_error(const Results &);
+
+/// analyse(), and when the case wants an accuracy: a coarser mesh first, then meshes that grow
+/// until the deciding hot spots are estimated to be within it. When that can't be reached, the
+/// finest result comes back with a caution that says what is missing.
+Analysis analyse_to_accuracy(const Case &, Progress &);
+
+}  // namespace felloe
