@@ -57,8 +57,7 @@ TEST(ThickDisc, InnerFaceClamped) {
 }
 
 // The same disc free: n = 2 310.79, n = 0 518.70, n = 3 760.88, n = 1 1155.6, n = 4 1337.6 Hz; same
-// source. 0.5 % for four waves on
-// this mesh.
+// source. 0.5 % for four waves on this mesh.
 TEST(ThickDisc, Free) {
   const auto modes = natural_modes(Disc{50, 200, 10}.mesh({8, 56, 2}), steel, Supports{}, 15,
                                    NodalFrame::cylindrical);
