@@ -31,8 +31,20 @@ Columns random_columns(long n, int k) {
   return x;
 }
 
+/// M x for one column; the general product is made for many.
 Columns mass_times(const ShiftedPencil &p, const double *x) {
-  return multiply(p.mass, Columns(x, x + p.mass.size()), 1);
+  const SymmetricMatrix &m = p.mass;
+  Columns y(m.size(), 0.0);
+  for (long c = 0; c < m.size(); ++c) {
+    double sum = 0;
+    for (long e = m.column_start[c]; e < m.column_start[c + 1]; ++e) {
+      const long r = m.row[e];
+      sum += m.value[e] * x[r];
+      if (r != c) y[r] += m.value[e] * x[c];
+    }
+    y[c] += sum;
+  }
+  return y;
 }
 
 /// ARPACK's workspace and its loop of requests.
