@@ -48,6 +48,10 @@ struct MeshInput {
   double accuracy_percent = 0;  ///< wanted accuracy of hot-spot stress; 0: no demand
 };
 
+struct ModesInput {
+  int count = 0;  ///< natural frequencies wanted of each way to hold the wheel; 0: none
+};
+
 /// Where a disc without rim is held, and how its hub is loaded (construction "disc only").
 enum class OuterEdge { held, simply_supported, free };
 
@@ -73,6 +77,7 @@ struct Case {
   std::vector<std::string> test_rows;  ///< table row that each test started from; empty: none
   RatingInput rating;
   MeshInput mesh;
+  ModesInput modes;
   OuterEdge outer_edge = OuterEdge::held;
   PlateLoads plate;
 };

@@ -216,6 +216,16 @@ Section mesh() {
                     [](Case &c, std::size_t) { return slot(c.mesh.accuracy_percent); })}};
 }
 
+Section modes() {
+  return {"modes",
+          "Natural frequencies of the wheel, free and with its hub held.",
+          welded,
+          false,
+          {standard("count", whole(0, 200), 0,
+                    "How many of each; 0: none. Rigid motions of the free wheel do not count.",
+                    [](Case &c, std::size_t) { return slot(c.modes.count); })}};
+}
+
 Section support() {
   return {"support",
           "Where a plain disc is held.",
@@ -245,7 +255,7 @@ Section plate_load() {
 
 std::vector<Section> load_sections() {
   return {load(),   tyre(), bolt_clamp(), press_fit(), radial_load(), rig_test_section(),
-          rating(), mesh(), support(),    plate_load()};
+          rating(), mesh(), modes(),      support(),   plate_load()};
 }
 
 }  // namespace felloe

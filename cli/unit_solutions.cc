@@ -82,14 +82,16 @@ void hub_held(Analysis &a, const Case &c, const ElasticModel &model, UnitSolutio
   units.rolling.assign(next, std::make_move_iterator(solved.end()));
 }
 
+/// All six loads of the stiffness; two of them are the cornering moments.
 void rim_held(Analysis &a, const ElasticModel &model, UnitSolutions &units, Progress &progress) {
-  std::vector<LoadCase> loads = {
-      adapter_moment(unit_moment, 0), adapter_moment(unit_moment, pi / 2),
-      adapter_force({0, 0, unit_force}), adapter_force({unit_force, 0, 0})};
-  loads[0].name = "cornering moment about x";
-  loads[1].name = "cornering moment about y";
-  loads[2].name = "axial force";
-  loads[3].name = "lateral force";
+  std::vector<LoadCase> loads = adapter_loads(unit_force, unit_moment);
+  const char *names[] = {"lateral force",
+                         "lateral force along y",
+                         "axial force",
+                         "cornering moment about x",
+                         "cornering moment about y",
+                         "torsional moment"};
+  for (int i = 0; i < 6; ++i) loads[i].name = names[i];
   progress.step("rim held: " + std::to_string(loads.size()) + " loads");
   const double before = progress.total_seconds();
   Supports supports;
@@ -97,10 +99,11 @@ void rim_held(Analysis &a, const ElasticModel &model, UnitSolutions &units, Prog
   supports.adapter_surface = "hub face";
   std::vector<Solution> solved = model.solve(supports, loads);
   report_load_cases(a, loads, solved, progress.total_seconds() - before);
-  units.moment_x = std::move(solved[0]);
-  units.moment_y = std::move(solved[1]);
-  units.axial = std::move(solved[2]);
-  units.lateral = std::move(solved[3]);
+  std::vector<std::array<double, 6>> motions;
+  for (const Solution &s : solved) motions.push_back(s.adapter_motion);
+  units.stiffness = adapter_stiffness(motions, unit_force, unit_moment);
+  units.moment_x = std::move(solved[3]);
+  units.moment_y = std::move(solved[4]);
 }
 
 }  // namespace

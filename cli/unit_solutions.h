@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cli/analysis.h"
+#include "solver/adapter_stiffness.h"
 
 namespace felloe {
 
@@ -16,13 +17,14 @@ constexpr double unit_force = 1e4;   ///< [N]
 ///   pressed   before welding          interference of disc and rim, no weld
 ///   hub held  face on rigid adapter   clamp, inflation, load positions inside one sector
 ///   rim held  clamp ring of the       unit moments about x and y on the adapter,
-///             bending machine         axial and lateral unit force (for stiffness)
+///             bending machine         the other unit loads of the stiffness
 struct UnitSolutions {
   std::vector<Solution> pressed;    ///< press fit, or empty
   std::vector<Solution> clamp;      ///< bolt clamp, or empty
   std::vector<Solution> inflation;  ///< or empty
   std::vector<Solution> rolling;    ///< unit_force at positions evenly spaced in one sector
-  Solution moment_x, moment_y, axial, lateral;
+  Solution moment_x, moment_y;
+  AdapterStiffness stiffness;  ///< rim held
 };
 
 using PartMaterials = std::map<Part, Material>;

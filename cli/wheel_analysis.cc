@@ -5,6 +5,7 @@
 #include "cli/analysis.h"
 #include "cli/unit_solutions.h"
 #include "solver/mass_properties.h"
+#include "solver/modes.h"
 
 namespace felloe {
 namespace {
@@ -51,10 +52,29 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   a.fields.push_back({test.name, std::move(ratings)});
 }
 
-void report_stiffness(Results &r, const UnitSolutions &units) {
-  r.stiffness.tilt_Nm_per_deg = 1e-3 * unit_moment / (units.moment_x.adapter_motion[3] * 180 / pi);
-  r.stiffness.axial_N_per_mm = unit_force / units.axial.adapter_motion[2];
-  r.stiffness.radial_N_per_mm = unit_force / units.lateral.adapter_motion[0];
+void report_stiffness(Results &r, const AdapterStiffness &k) {
+  r.stiffness.tilt_Nm_per_deg = k.tilt_Nm_per_deg();
+  r.stiffness.axial_N_per_mm = k.axial_N_per_mm();
+  r.stiffness.radial_N_per_mm = k.radial_N_per_mm();
+  r.stiffness.torsion_Nm_per_deg = k.torsion_Nm_per_deg();
+  r.stiffness.matrix = k.stiffness;
+}
+
+/// Free, without its rigid motions, and on the rigid hub adapter; press fit tied, nothing else
+/// acts.
+void report_modes(Analysis &a, int count, const PartMaterials &materials, Progress &progress) {
+  if (count == 0) return;
+  progress.step("natural frequencies: free wheel");
+  const int rigid = 6;
+  for (const Mode &m :
+       natural_modes(a.mesh, materials, Supports{}, count + rigid, NodalFrame::cylindrical))
+    if (m.frequency > 0) a.results.modes.push_back({"free", m.frequency, m.effective_mass});
+  progress.step("natural frequencies: hub held");
+  Supports held;
+  held.adapter_surface = "hub face";
+  held.adapter_held = true;
+  for (const Mode &m : natural_modes(a.mesh, materials, held, count, NodalFrame::cylindrical))
+    a.results.modes.push_back({"hub", m.frequency, m.effective_mass});
 }
 
 std::vector<const Solution *> pointers(const std::vector<Solution> &solutions) {
@@ -136,7 +156,8 @@ Analysis analyse_wheel(const Case &input, Progress &progress) {
   a.results.static_unbalance_g_mm = 1e3 * mass.static_unbalance;
   a.results.couple_unbalance_g_mm2 = 1e3 * mass.couple_unbalance;
   UnitSolutions units = solve_units(a, input, materials, progress);
-  report_stiffness(a.results, units);
+  report_stiffness(a.results, units.stiffness);
+  report_modes(a, input.modes.count, materials, progress);
   rate_all_tests(a, input, units, progress);
   sort_and_number(a.results.hot_spots);
   report_assumptions(a.results, input);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Everything a run found, as plain values: results.json, the summary and the pictures read this.
 #pragma once
+#include <array>
 #include <string>
 #include <vector>
 
@@ -15,7 +16,16 @@ struct MeshFigures {
 };
 
 struct WheelStiffness {  ///< rim held at its inboard flange; zero: not computed
-  double tilt_Nm_per_deg = 0, axial_N_per_mm = 0, radial_N_per_mm = 0;
+  double tilt_Nm_per_deg = 0, axial_N_per_mm = 0, radial_N_per_mm = 0, torsion_Nm_per_deg = 0;
+  /// Force and moment on the hub by its motion, about the origin; rows and columns x, y, z, about
+  /// x, y, z [N/mm, N, N mm/rad].
+  std::array<std::array<double, 6>, 6> matrix{};
+};
+
+struct NaturalMode {
+  std::string held;  ///< "free", or "hub": hub face held
+  double frequency_Hz = 0;
+  Vec3 effective_mass_kg{};  ///< moved by a shake along x, y, z
 };
 
 struct LoadCaseFigures {
@@ -42,6 +52,7 @@ struct Results {
   double static_unbalance_g_mm = 0, couple_unbalance_g_mm2 = 0;
   double survival_percent = 0;
   WheelStiffness stiffness;
+  std::vector<NaturalMode> modes;  ///< ascending within each way of holding; empty: not asked for
   std::vector<LoadCaseFigures> load_cases;
   std::vector<HotSpot> hot_spots;  ///< worst first
   std::vector<TestVerdict> tests;

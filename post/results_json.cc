@@ -42,6 +42,23 @@ Json mesh_json(const MeshFigures &m) {
           {"exact_volume_mm3", computed(m.exact_volume_mm3)}};
 }
 
+Json matrix_json(const std::array<std::array<double, 6>, 6> &m) {
+  if (m[0][0] == 0) return nullptr;
+  Json rows = Json::array();
+  for (const auto &row : m) {
+    Json entries = Json::array();
+    for (const double v : row) entries.push_back(number(v));
+    rows.push_back(std::move(entries));
+  }
+  return rows;
+}
+
+Json mode_json(const NaturalMode &m) {
+  return {{"held", m.held},
+          {"frequency_Hz", number(m.frequency_Hz)},
+          {"effective_mass_kg", vector3(m.effective_mass_kg)}};
+}
+
 Json load_case_json(const LoadCaseFigures &c) {
   return {{"name", c.name},
           {"kind", c.kind},
@@ -121,7 +138,10 @@ std::string results_json(const Results &r) {
       {"stiffness",
        {{"tilt_Nm_per_deg", computed(r.stiffness.tilt_Nm_per_deg)},
         {"axial_N_per_mm", computed(r.stiffness.axial_N_per_mm)},
-        {"radial_N_per_mm", computed(r.stiffness.radial_N_per_mm)}}},
+        {"radial_N_per_mm", computed(r.stiffness.radial_N_per_mm)},
+        {"torsion_Nm_per_deg", computed(r.stiffness.torsion_Nm_per_deg)},
+        {"matrix", matrix_json(r.stiffness.matrix)}}},
+      {"modes", list(r.modes, mode_json)},
       {"load_cases", list(r.load_cases, load_case_json)},
       {"hot_spots", list(r.hot_spots, hot_spot_json)},
       {"tests", list(r.tests, test_json)},

@@ -16,7 +16,8 @@ constexpr int results_schema_version = 1;
 ///   schema_version, program{name, version}, title, case, survival_percent,
 ///   verdict, mesh{cells, dofs, min_scaled_jacobian, volume_mm3, exact_volume_mm3},
 ///   mass_kg, mass_parts{disc_kg, rim_kg}, balance{static_g_mm, couple_g_mm2},
-///   stiffness{tilt_Nm_per_deg, axial_N_per_mm, radial_N_per_mm},
+///   stiffness{tilt_Nm_per_deg, axial_N_per_mm, radial_N_per_mm, torsion_Nm_per_deg,
+///     matrix[6][6]}, modes[{held, frequency_Hz, effective_mass_kg[3]}],
 ///   load_cases[{name, kind, applied{force_N[3], moment_Nm[3]}, balance_error, residual,
 ///     iterations, seconds}],
 ///   hot_spots[{id, feature, test, r_mm, theta_deg, z_mm, position_mm[3], side, mean_MPa,
@@ -27,6 +28,9 @@ constexpr int results_schema_version = 1;
 ///   gauges[], assumptions[], cautions[]
 ///
 /// Lives (life_p50, life_design) [cycles]: a number, the string "infinite", or null when not rated.
+/// stiffness.matrix: force and moment on the hub adapter by its shift and turn about the origin of
+/// the wheel frame, order x, y, z, about x, y, z, in N/mm, N and N mm/rad; the other stiffnesses
+/// are those of one load alone. modes[].held: "free" or "hub".
 /// Numbers that were not computed are null: stiffness of 0, negative error_percent, not-a-number.
 /// verdict: "pass", "fail" or "not rated"; the one at the top is that of the worst rig test.
 std::string results_json(const Results &);

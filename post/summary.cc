@@ -108,10 +108,23 @@ std::string verdict_line(const Results &r, const Ink &ink) {
   return ink.verdict(overall) + text + "\n";
 }
 
+std::string row(const char *name, const std::string &text) {
+  return cut(fmt::format("{:<11}{}", name, text), summary_columns) + "\n";
+}
+
+/// One line for the free wheel and one for the held hub, as far as they were asked for.
+std::string mode_rows(const Results &r) {
+  std::string out;
+  for (const auto &[held, name] : {std::pair("free", "free wheel"), std::pair("hub", "hub held")}) {
+    std::string frequencies;
+    for (const NaturalMode &m : r.modes)
+      if (m.held == held) frequencies += fmt::format(" {:.1f}", m.frequency_Hz);
+    if (!frequencies.empty()) out += row(name, "natural frequencies [Hz]" + frequencies);
+  }
+  return out;
+}
+
 std::string key_figures(const Results &r) {
-  const auto row = [](const char *name, const std::string &text) {
-    return cut(fmt::format("{:<11}{}", name, text), summary_columns) + "\n";
-  };
   std::string out;
   std::string parts;
   if (r.disc_mass_kg > 0 && r.rim_mass_kg > 0)
@@ -126,7 +139,9 @@ std::string key_figures(const Results &r) {
   add_stiffness("tilt", k.tilt_Nm_per_deg * 1e-3, "kN m/deg");
   add_stiffness("axial", k.axial_N_per_mm * 1e-3, "kN/mm");
   add_stiffness("radial", k.radial_N_per_mm * 1e-3, "kN/mm");
+  add_stiffness("torsion", k.torsion_Nm_per_deg * 1e-3, "kN m/deg");
   out += row("stiffness", stiffness.empty() ? "not computed" : stiffness);
+  out += mode_rows(r);
   out += row("unbalance", fmt::format("static {:.3g} g mm   couple {:.3g} g mm2",
                                       r.static_unbalance_g_mm, r.couple_unbalance_g_mm2));
   std::string mesh = fmt::format("{} cells   {} unknowns   smallest scaled Jacobian {:.2f}",

@@ -21,6 +21,7 @@ inline Results sample_results() {
   r.couple_unbalance_g_mm2 = 340;
   r.survival_percent = 90;
   r.stiffness = {18400, 0, 52000};
+  r.modes = {{"free", 231.25, {0, 0, 0}}, {"free", 240.5, {0, 0, 0}}, {"hub", 88.75, {4, 0, 0.5}}};
   r.load_cases.push_back({"bending", "moment", {0, 1, 2}, {2310, 0, 0}, 1e-9, 1e-11, 0, 12.5});
   HotSpot a;
   a.id = 1;

@@ -50,6 +50,9 @@ TEST(ResultsJson, EveryAgreedKeyIsThere) {
                           "tilt_Nm_per_deg",
                           "axial_N_per_mm",
                           "radial_N_per_mm",
+                          "torsion_Nm_per_deg",
+                          "matrix",
+                          "modes",
                           "load_cases",
                           "kind",
                           "applied",
@@ -105,6 +108,17 @@ TEST(ResultsJson, WhatWasNotComputedIsNull) {
   EXPECT_EQ(value_of(json, "axial_N_per_mm"), "null");    // 0: not computed
   EXPECT_EQ(value_of(json, "error_percent", 1), "null");  // negative: not estimated
   EXPECT_EQ(value_of(json, "tilt_Nm_per_deg"), "18400.0");
+}
+
+TEST(ResultsJson, StiffnessMatrixAndModesAreLists) {
+  Results r = test::sample_results();
+  EXPECT_EQ(value_of(results_json(r), "matrix"), "null");  // not computed
+  EXPECT_EQ(value_of(results_json(r), "frequency_Hz", 2), "88.75");
+  EXPECT_EQ(value_of(results_json(r), "held", 2), "\"hub\"");
+  for (int i = 0; i < 6; ++i) r.stiffness.matrix[i][i] = 1000.5 + i;
+  EXPECT_TRUE(contains(results_json(r), "1005.5"));
+  r.modes.clear();
+  EXPECT_EQ(value_of(results_json(r), "modes"), "[]");
 }
 
 TEST(ResultsJson, VerdictsAreFixedWords) {

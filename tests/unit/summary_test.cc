@@ -74,6 +74,14 @@ TEST(Summary, ShowsVerdictMassStiffnessAndTheWorstHotSpot) {
     EXPECT_TRUE(contains(row, part)) << part << " in: " << row;
 }
 
+TEST(Summary, ShowsFrequenciesOnlyWhenTheyWereAskedFor) {
+  Results r = test::sample_results();
+  EXPECT_TRUE(contains(line_with(summary(r, false), "free wheel"), "231.2 240.5"));
+  EXPECT_TRUE(contains(line_with(summary(r, false), "hub held"), "88.8"));
+  r.modes.clear();
+  EXPECT_FALSE(contains(summary(r, false), "natural frequencies"));
+}
+
 TEST(Summary, NamesInfiniteAndUnratedLives) {
   const std::string text = summary(test::sample_results(), false);
   EXPECT_TRUE(contains(line_with(text, "weld toe disc"), "inf."));
