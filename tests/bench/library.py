@@ -6,6 +6,7 @@ matrix as ours up to rounding. Prints lines "key value". Runs under mpirun as we
 mumps: symmetric factorisation, all loads as one block. gamg: conjugate gradients with
 smoothed-aggregation multigrid and the six rigid motions, one load, at most SECONDS.
 """
+import logging
 import sys
 import time
 
@@ -17,6 +18,7 @@ from dolfinx.mesh import create_mesh
 from mpi4py import MPI
 from petsc4py import PETSc
 
+logging.disable(logging.INFO)  # the compiler's command lines
 comm = MPI.COMM_WORLD
 
 
