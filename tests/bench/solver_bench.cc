@@ -240,8 +240,9 @@ void Bench::measure_demo_run() {
 
 /// Figures of the matrix-free path, from its own program when it is built.
 void Bench::take_matrix_free() {
-  const std::filesystem::path program =
-      std::filesystem::path(own_path()).parent_path() / "matrix_free_bench";
+  const std::filesystem::path here = std::filesystem::path(own_path()).parent_path();
+  std::filesystem::path program = here / "matrix_free_bench";
+  if (!std::filesystem::exists(program)) program = here.parent_path() / "matrix_free_bench";
   std::string output;
   if (std::filesystem::exists(program)) {
     const ChildResult child = run_child({program, "--json"}, limit_seconds);
