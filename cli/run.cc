@@ -16,6 +16,7 @@
 #include "post/results_json.h"
 #include "post/section_drawing.h"
 #include "post/summary.h"
+#include "solver/blas_check.h"
 
 namespace felloe {
 namespace {
@@ -107,6 +108,8 @@ std::string draw_pictures(const Analysis &a, const std::string &folder) {
 int run_case(const Case &input, const RunOptions &options) {
   OutputFolder folder(options.output);
   Progress progress(options.quiet);
+  const std::string slow_blas = slow_blas_warning(blas_file());
+  if (!slow_blas.empty()) progress.note(slow_blas);
   folder.write("case.toml", resolved_case(input));
   Analysis a = analyse_to_accuracy(input, progress);
   a.results.program_version = version;

@@ -5,9 +5,15 @@
 #include <complex>
 
 extern "C" {
+void dgemm_(const char *trans_a, const char *trans_b, const int *m, const int *n, const int *k,
+            const double *alpha, const double *a, const int *lda, const double *b, const int *ldb,
+            const double *beta, double *c, const int *ldc);
+void dpotrf_(const char *uplo, const int *n, double *a, const int *lda, int *info);
+void dpotrs_(const char *uplo, const int *n, const int *n_rhs, const double *a, const int *lda,
+             double *b, const int *ldb, int *info);
 void dsyrk_(const char *uplo, const char *trans, const int *n, const int *k, const double *alpha,
             const double *a, const int *lda, const double *beta, double *c, const int *ldc);
-void dtrmm_(const char *side, const char *uplo, const char *trans, const char *diag, const int *m,
+void dtrsm_(const char *side, const char *uplo, const char *trans, const char *diag, const int *m,
             const int *n, const double *alpha, const double *a, const int *lda, double *b,
             const int *ldb);
 void dsygv_(const int *kind, const char *jobz, const char *uplo, const int *n, double *a,

@@ -93,4 +93,28 @@ std::vector<double> multiply(const BlockMatrix &a, const std::vector<double> &x)
   return y;
 }
 
+EightVectors multiply(const BlockMatrix &a, const EightVectors &x) {
+  constexpr int width = 8;
+  EightVectors y(x.size(), std::array<double, width>{});
+  for (int column = 0; column < a.n_nodes(); ++column) {
+    const auto *xc = x.data() + 3L * column;
+    std::array<std::array<double, width>, 3> sum{};
+    for (long e = a.column_start[column]; e < a.column_start[column + 1]; ++e) {
+      const Block &b = a.block[e];
+      const auto *xr = x.data() + 3L * a.row[e];
+      auto *yr = y.data() + 3L * a.row[e];
+      for (int i = 0; i < 3; ++i)
+        for (int k = 0; k < width; ++k)
+          yr[i][k] += b[3 * i] * xc[0][k] + b[3 * i + 1] * xc[1][k] + b[3 * i + 2] * xc[2][k];
+      if (a.row[e] == column) continue;
+      for (int j = 0; j < 3; ++j)
+        for (int k = 0; k < width; ++k)
+          sum[j][k] += b[j] * xr[0][k] + b[3 + j] * xr[1][k] + b[6 + j] * xr[2][k];
+    }
+    for (int j = 0; j < 3; ++j)
+      for (int k = 0; k < width; ++k) y[3L * column + j][k] += sum[j][k];
+  }
+  return y;
+}
+
 }  // namespace felloe::detail

@@ -34,4 +34,8 @@ std::vector<double> node_diagonals(const BlockMatrix &);
 /// y = A x for one column.
 std::vector<double> multiply(const BlockMatrix &, const std::vector<double> &x);
 
+/// The same for eight vectors at once, entry i of vector k at x[i][k]: the matrix is read once.
+using EightVectors = std::vector<std::array<double, 8>>;
+EightVectors multiply(const BlockMatrix &, const EightVectors &x);
+
 }  // namespace felloe::detail

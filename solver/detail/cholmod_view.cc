@@ -61,12 +61,12 @@ cholmod_sparse cholmod_view(const SymmetricMatrix &a, const double *value) {
   return s;
 }
 
-cholmod_dense cholmod_view(std::vector<double> &x, long n, int n_columns) {
+cholmod_dense cholmod_view(double *x, long n, int n_columns) {
   cholmod_dense d{};
   d.nrow = d.d = n;
   d.ncol = n_columns;
-  d.nzmax = x.size();
-  d.x = x.data();
+  d.nzmax = n * n_columns;
+  d.x = x;
   d.xtype = CHOLMOD_REAL;
   d.dtype = CHOLMOD_DOUBLE;
   return d;

@@ -14,7 +14,7 @@ static_assert(sizeof(long) == sizeof(SuiteSparse_long));
 /// CHOLMOD does not write to a view. value null: pattern only.
 cholmod_sparse cholmod_view(const SymmetricMatrix &, const double *value);
 /// n x n_columns, column by column.
-cholmod_dense cholmod_view(std::vector<double> &x, long n, int n_columns);
+cholmod_dense cholmod_view(double *x, long n, int n_columns);
 
 /// 1 / sqrt of the diagonal. Throws NotPositiveDefinite when a diagonal entry is not positive.
 std::vector<double> unit_diagonal_scaling(const SymmetricMatrix &);

@@ -7,6 +7,7 @@
 
 #include "mesher/vec3.h"
 #include "solver/detail/blas.h"
+#include "solver/detail/parallel.h"
 
 namespace felloe::detail {
 namespace {
@@ -35,12 +36,39 @@ Complex force_on(const std::array<Complex, 6> &shape, const std::array<double, 6
 }
 
 struct Harmonic {
-  double angle = 0;   ///< t = 2 pi h / N
-  double weight = 1;  ///< 2 when the conjugate harmonic is represented as well
+  double angle = 0;      ///< t = 2 pi h / N
+  double weight = 1;     ///< 2 when the conjugate harmonic is represented as well
+  bool is_real = false;  ///< t = 0 or pi: matrix and right-hand sides are real
   AdapterShape adapter;
   int n = 0;
   std::vector<Complex> factor;
+  std::vector<double> real_factor;  ///< instead, when real
 };
+
+/// The number itself, or its real part where it has no other.
+template <class Number>
+Number as(const Complex &);
+template <>
+Complex as<Complex>(const Complex &c) {
+  return c;
+}
+template <>
+double as<double>(const Complex &c) {
+  return c.real();
+}
+
+/// Solutions in place of the right-hand sides.
+void solve_harmonic(const Harmonic &h, int n_loads, std::vector<Complex> &x) {
+  int info = 0;
+  if (!h.is_real) {
+    zpotrs_("L", &h.n, &n_loads, h.factor.data(), &h.n, x.data(), &h.n, &info);
+    return;
+  }
+  std::vector<double> real(x.size());
+  std::transform(x.begin(), x.end(), real.begin(), [](const Complex &c) { return c.real(); });
+  dpotrs_("L", &h.n, &n_loads, h.real_factor.data(), &h.n, real.data(), &h.n, &info);
+  std::copy(real.begin(), real.end(), x.begin());
+}
 
 }  // namespace
 
@@ -53,9 +81,8 @@ struct CyclicSystem::Impl {
   std::vector<Harmonic> harmonics;
 
   explicit Impl(const SectorMatrix &);
-  double schur(long row, long column) const {
-    return piece.schur()[column * piece.border_size() + row];
-  }
+  template <class Number>
+  void fill(const Harmonic &, std::vector<Number> &) const;
   void factor(Harmonic &) const;
   std::vector<Complex> transformed(const Harmonic &, const std::vector<double> &condensed,
                                    const std::vector<std::array<double, 6>> &adapter_force) const;
@@ -91,44 +118,56 @@ CyclicSystem::Impl::Impl(const SectorMatrix &s)
   for (int h = 0; 2 * h <= n_sectors; ++h) {
     Harmonic harmonic;
     harmonic.angle = 2 * pi * h / n_sectors;
-    harmonic.weight = h > 0 && 2 * h < n_sectors ? 2 : 1;
+    harmonic.is_real = h == 0 || 2 * h == n_sectors;
+    harmonic.weight = harmonic.is_real ? 1 : 2;
     if (!adapter.empty()) harmonic.adapter = adapter_shape(h, n_sectors);
     factor(harmonic);
     harmonics.push_back(std::move(harmonic));
   }
 }
 
-void CyclicSystem::Impl::factor(Harmonic &h) const {
-  const long m = static_cast<long>(left.size());
-  const long n_adapter = static_cast<long>(h.adapter.size());
-  h.n = static_cast<int>(m + n_adapter);
-  h.factor.assign(static_cast<std::size_t>(h.n) * h.n, Complex(0));
-  const Complex forth = std::polar(1.0, h.angle), back = std::conj(forth);
-  const auto at = [&](long row, long column) -> Complex & {
-    return h.factor[static_cast<std::size_t>(column) * h.n + row];
-  };
-  for (long j = 0; j < m; ++j)
-    for (long i = j; i < m; ++i)
-      at(i, j) = schur(left[i], left[j]) + schur(right[i], right[j]) +
-                 forth * schur(left[i], right[j]) + back * schur(right[i], left[j]);
-  for (long p = 0; p < n_adapter; ++p) {
-    for (long j = 0; j < m; ++j) {
-      Complex sum = 0;
-      for (int a = 0; a < 6; ++a)
-        sum += std::conj(h.adapter[p][a]) *
-               (schur(adapter[a], left[j]) + forth * schur(adapter[a], right[j]));
-      at(m + p, j) = sum;
+/// Lower triangle of one harmonic's matrix.
+template <class Number>
+void CyclicSystem::Impl::fill(const Harmonic &h, std::vector<Number> &matrix) const {
+  const long m = static_cast<long>(left.size()), n_adapter = h.n - m, leading = piece.border_size();
+  matrix.assign(static_cast<std::size_t>(h.n) * h.n, Number(0));
+  const Complex turn = std::polar(1.0, h.angle);
+  const Number forth = as<Number>(turn), back = as<Number>(std::conj(turn));
+  const double *schur = piece.schur().data();
+  parallel_for(0, n_threads() * 8, [&](int slice) {
+    for (long j = slice; j < m; j += 8L * n_threads()) {
+      const double *at_left = schur + left[j] * leading, *at_right = schur + right[j] * leading;
+      Number *column = matrix.data() + j * h.n;
+      for (long i = j; i < m; ++i)
+        column[i] = at_left[left[i]] + at_right[right[i]] + forth * at_right[left[i]] +
+                    back * at_left[right[i]];
+      for (long p = 0; p < n_adapter; ++p)
+        for (int a = 0; a < 6; ++a)
+          column[m + p] += as<Number>(std::conj(h.adapter[p][a])) *
+                           (at_left[adapter[a]] + forth * at_right[adapter[a]]);
     }
+  });
+  for (long p = 0; p < n_adapter; ++p)
     for (long q = 0; q <= p; ++q) {
       Complex sum = 0;
       for (int a = 0; a < 6; ++a)
         for (int b = 0; b < 6; ++b)
-          sum += std::conj(h.adapter[p][a]) * schur(adapter[a], adapter[b]) * h.adapter[q][b];
-      at(m + p, m + q) = sum;
+          sum += std::conj(h.adapter[p][a]) * schur[adapter[b] * leading + adapter[a]] *
+                 h.adapter[q][b];
+      matrix[(m + q) * h.n + m + p] = as<Number>(sum);
     }
-  }
+}
+
+void CyclicSystem::Impl::factor(Harmonic &h) const {
+  h.n = static_cast<int>(left.size() + h.adapter.size());
   int info = 0;
-  zpotrf_("L", &h.n, h.factor.data(), &h.n, &info);
+  if (h.is_real) {
+    fill(h, h.real_factor);
+    dpotrf_("L", &h.n, h.real_factor.data(), &h.n, &info);
+  } else {
+    fill(h, h.factor);
+    zpotrf_("L", &h.n, h.factor.data(), &h.n, &info);
+  }
   if (info != 0) throw NotPositiveDefinite(0);
 }
 
@@ -180,7 +219,7 @@ CyclicSystem::~CyclicSystem() = default;
 
 double CyclicSystem::entries() const {
   double sum = impl_->piece.entries();
-  for (const Harmonic &h : impl_->harmonics) sum += 2.0 * h.n * h.n;
+  for (const Harmonic &h : impl_->harmonics) sum += (h.is_real ? 1.0 : 2.0) * h.n * h.n;
   return sum;
 }
 
@@ -195,8 +234,7 @@ std::vector<double> CyclicSystem::solve(
   std::vector<double> border_values(condensed.size(), 0.0);
   for (const Harmonic &h : impl_->harmonics) {
     std::vector<Complex> x = impl_->transformed(h, condensed, adapter_force);
-    int info = 0;
-    zpotrs_("L", &h.n, &n_loads, h.factor.data(), &h.n, x.data(), &h.n, &info);
+    solve_harmonic(h, n_loads, x);
     impl_->add_back(h, x, n_loads, border_values);
   }
   return impl_->piece.recover(border_values, columns, eliminated);

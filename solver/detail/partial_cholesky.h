@@ -10,10 +10,8 @@ namespace felloe::detail {
 
 /// Cholesky factor of a piece's matrix with the border unknowns eliminated last.
 ///
-/// With K = [K_II K_IB; K_BI K_BB] the factor's last block satisfies L_BB L_BB^T = S, the Schur
-/// complement K_BB - K_BI K_II^-1 K_IB. A free piece has a singular S, so a multiple of the unit
-/// matrix is added to K_BB before the factorisation and taken off S afterwards: exact but for
-/// rounding, since elimination of I does not see it.
+/// K = [K_II K_IB; K_BI K_BB]; what stays on the border is the Schur complement
+/// S = K_BB - K_BI K_II^-1 K_IB, singular when the piece can move freely.
 class PartialCholesky {
  public:
   /// @param border  the unknowns that stay

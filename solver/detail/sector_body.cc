@@ -118,13 +118,17 @@ class SectorBody : public Body {
 
   std::vector<double> multiply(const std::vector<double> &u) const override {
     std::vector<double> product(u.size(), 0.0);
-    for (const std::vector<int> &nodes : parts_.sector.whole) {
-      std::vector<double> x(3 * nodes.size());
-      for (std::size_t n = 0; n < nodes.size(); ++n)
-        for (int c = 0; c < 3; ++c) x[3 * n + c] = u[3L * nodes[n] + c];
-      const std::vector<double> y = detail::multiply(parts_.stiffness, x);
-      for (std::size_t n = 0; n < nodes.size(); ++n)
-        for (int c = 0; c < 3; ++c) product[3L * nodes[n] + c] += y[3 * n + c];
+    const auto &whole = parts_.sector.whole;
+    for (std::size_t first = 0; first < whole.size(); first += 8) {
+      const std::size_t count = std::min<std::size_t>(8, whole.size() - first);
+      EightVectors x(3 * whole[0].size(), std::array<double, 8>{});
+      for (std::size_t k = 0; k < count; ++k)
+        for (std::size_t n = 0; n < whole[0].size(); ++n)
+          for (int c = 0; c < 3; ++c) x[3 * n + c][k] = u[3L * whole[first + k][n] + c];
+      const EightVectors y = detail::multiply(parts_.stiffness, x);
+      for (std::size_t k = 0; k < count; ++k)
+        for (std::size_t n = 0; n < whole[0].size(); ++n)
+          for (int c = 0; c < 3; ++c) product[3L * whole[first + k][n] + c] += y[3 * n + c][k];
     }
     return product;
   }

@@ -124,7 +124,7 @@ std::vector<double> SparseCholesky::solve(const std::vector<double> &right_hand_
       for (long i = 0; i < n; ++i) x[k * n + i] *= impl_->scaling[i];
   };
   apply_scaling();
-  cholmod_dense b = cholmod_view(x, n, n_columns);
+  cholmod_dense b = cholmod_view(x.data(), n, n_columns);
   cholmod_dense *solution = cholmod_l_solve(CHOLMOD_A, impl_->factor, &b, &impl_->common);
   if (!solution) throw std::bad_alloc();
   const double *s = static_cast<const double *>(solution->x);

@@ -1,0 +1,321 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/detail/supernodal.h"
+
+#include <algorithm>
+#include <atomic>
+#include <cassert>
+#include <new>
+#include <numeric>
+
+#include "solver/detail/blas.h"
+#include "solver/detail/blas_threads.h"
+#include "solver/detail/parallel.h"
+
+namespace felloe::detail {
+namespace {
+
+/// The matrix's lower triangle in the factor's order, rows of a column in any order.
+struct Permuted {
+  std::vector<long> start;
+  std::vector<int> row;
+  std::vector<double> value;
+};
+
+Permuted permuted(const SymmetricMatrix &a, const std::vector<double> &values,
+                  const std::vector<long> &place) {
+  const long n = a.size();
+  Permuted p;
+  p.start.assign(n + 1, 0);
+  for (long c = 0; c < n; ++c)
+    for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e)
+      ++p.start[std::min(place[c], place[a.row[e]]) + 1];
+  std::partial_sum(p.start.begin(), p.start.end(), p.start.begin());
+  p.row.resize(p.start[n]);
+  p.value.resize(p.start[n]);
+  std::vector<long> next(p.start.begin(), p.start.end() - 1);
+  for (long c = 0; c < n; ++c)
+    for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e) {
+      const long i = place[c], j = place[a.row[e]], at = next[std::min(i, j)]++;
+      p.row[at] = static_cast<int>(std::max(i, j));
+      p.value[at] = values[e];
+    }
+  return p;
+}
+
+/// One supernode: dense columns with common rows, the first rows being the columns themselves.
+struct Supernode {
+  int first = 0, n_columns = 0, n_rows = 0;
+  int n_eliminated = 0;  ///< columns that do not stay: the first ones
+  const long *rows = nullptr;
+  double *value = nullptr;  ///< n_rows x n_columns
+  int parent = -1;
+};
+
+/// Columns of a supernode that are updated together, so that the products stay in the cache.
+constexpr int panel = 192;
+
+/// Scratch of one thread.
+struct Desk {
+  std::vector<int> local;      ///< of each row of the matrix: its place in the present supernode
+  std::vector<double> update;  ///< product of a descendant's rows with those of one panel
+};
+
+class Filling {
+ public:
+  Filling(const SymmetricMatrix &a, const std::vector<double> &values,
+          const std::vector<long> &border, cholmod_factor &factor);
+  void run();
+  std::vector<double> take_border(const std::vector<long> &border);
+
+ private:
+  std::vector<std::vector<int>> subtrees();
+  void one(int s, std::vector<Desk *> desks);
+  void start_values(const Supernode &, Desk &) const;
+  void subtract(const std::vector<int> &descendants, const Supernode &, int first_column,
+                const std::vector<int> &local, Desk &) const;
+  void queue(int d);
+
+  std::vector<long> place_;
+  Permuted matrix_;
+  std::vector<Supernode> nodes_;
+  std::vector<int> node_of_column_;
+  std::vector<int> position_;        ///< of each supernode: first row not yet passed on
+  std::vector<int> waiting_, next_;  ///< lists of descendants that a supernode must subtract
+  std::vector<bool> in_subtree_;
+  bool subtrees_done_ = false;
+};
+
+Filling::Filling(const SymmetricMatrix &a, const std::vector<double> &values,
+                 const std::vector<long> &border, cholmod_factor &factor)
+    : place_(a.size()), node_of_column_(a.size()) {
+  const auto *permutation = static_cast<const long *>(factor.Perm);
+  for (long k = 0; k < a.size(); ++k) place_[permutation[k]] = k;
+  matrix_ = permuted(a, values, place_);
+  std::vector<bool> stays(a.size(), false);
+  for (const long b : border) stays[place_[b]] = true;
+  const auto *super = static_cast<const long *>(factor.super);
+  const auto *rows_begin = static_cast<const long *>(factor.pi);
+  const auto *values_begin = static_cast<const long *>(factor.px);
+  nodes_.resize(factor.nsuper);
+  for (std::size_t s = 0; s < factor.nsuper; ++s) {
+    Supernode &node = nodes_[s];
+    node.first = static_cast<int>(super[s]);
+    node.n_columns = static_cast<int>(super[s + 1] - super[s]);
+    node.n_rows = static_cast<int>(rows_begin[s + 1] - rows_begin[s]);
+    node.rows = static_cast<const long *>(factor.s) + rows_begin[s];
+    node.value = static_cast<double *>(factor.x) + values_begin[s];
+    for (int k = 0; k < node.n_columns; ++k) {
+      node_of_column_[node.first + k] = static_cast<int>(s);
+      if (!stays[node.first + k]) {
+        assert(k == node.n_eliminated);
+        ++node.n_eliminated;
+      }
+    }
+  }
+  for (Supernode &node : nodes_)
+    if (node.n_rows > node.n_columns) node.parent = node_of_column_[node.rows[node.n_columns]];
+  position_.assign(nodes_.size(), 0);
+  waiting_.assign(nodes_.size(), -1);
+  next_.assign(nodes_.size(), -1);
+}
+
+/// Parts of the elimination tree small enough to keep all processors busy, each in order, the
+/// costly ones first.
+std::vector<std::vector<int>> Filling::subtrees() {
+  const int n = static_cast<int>(nodes_.size());
+  in_subtree_.assign(n, false);
+  std::vector<double> cost(n, 0.0);
+  std::vector<std::vector<int>> children(n);
+  std::vector<int> roots;
+  for (int s = 0; s < n; ++s) {
+    const Supernode &node = nodes_[s];
+    cost[s] += 1.0 * node.n_eliminated * node.n_rows * node.n_rows;
+    if (node.parent < 0) {
+      roots.push_back(s);
+      continue;
+    }
+    cost[node.parent] += cost[s];
+    children[node.parent].push_back(s);
+  }
+  const auto cheaper = [&](int a, int b) { return cost[a] != cost[b] ? cost[a] < cost[b] : a < b; };
+  double sum = 0;
+  for (const int r : roots) sum += cost[r];
+  std::make_heap(roots.begin(), roots.end(), cheaper);
+  const auto top_may_go = [&] {
+    return !roots.empty() && cost[roots.front()] * 3 * n_threads() > sum;
+  };
+  while (top_may_go()) {
+    std::pop_heap(roots.begin(), roots.end(), cheaper);
+    const int s = roots.back();
+    roots.pop_back();
+    sum -= cost[s];
+    for (const int c : children[s]) {
+      sum += cost[c];
+      roots.push_back(c);
+      std::push_heap(roots.begin(), roots.end(), cheaper);
+    }
+  }
+  std::sort(roots.begin(), roots.end(), [&](int a, int b) { return cheaper(b, a); });
+  std::vector<std::vector<int>> all;
+  for (const int r : roots) {
+    std::vector<int> members{r};
+    for (std::size_t k = 0; k < members.size(); ++k)
+      members.insert(members.end(), children[members[k]].begin(), children[members[k]].end());
+    std::sort(members.begin(), members.end());
+    for (const int s : members) in_subtree_[s] = true;
+    all.push_back(std::move(members));
+  }
+  return all;
+}
+
+void Filling::run() {
+  const auto parts = subtrees();
+  std::vector<Desk> desks(n_threads());
+  std::vector<Desk *> all;
+  for (Desk &desk : desks) {
+    desk.local.assign(place_.size(), -1);
+    all.push_back(&desk);
+  }
+  std::atomic<std::size_t> next_part{0};
+  {
+    const OneBlasThread alone;
+    in_parallel([&](int t) {
+      for (std::size_t k = next_part++; k < parts.size(); k = next_part++)
+        for (const int s : parts[k]) one(s, {&desks[t]});
+    });
+  }
+  subtrees_done_ = true;
+  const int n = static_cast<int>(nodes_.size());
+  for (int s = 0; s < n; ++s)
+    if (in_subtree_[s]) queue(s);
+  for (int s = 0; s < n; ++s)
+    if (!in_subtree_[s]) one(s, all);
+}
+
+/// Puts a supernode into the list of the one that holds its next row. While subtrees are in work,
+/// what goes beyond them waits.
+void Filling::queue(int d) {
+  const Supernode &node = nodes_[d];
+  if (node.n_eliminated == 0 || position_[d] >= node.n_rows) return;
+  const int target = node_of_column_[node.rows[position_[d]]];
+  if (!subtrees_done_ && !in_subtree_[target]) return;
+  next_[d] = waiting_[target];
+  waiting_[target] = d;
+}
+
+void Filling::start_values(const Supernode &node, Desk &desk) const {
+  for (int k = 0; k < node.n_rows; ++k) desk.local[node.rows[k]] = k;
+  std::fill(node.value, node.value + 1L * node.n_rows * node.n_columns, 0.0);
+  for (int c = 0; c < node.n_columns; ++c) {
+    double *column = node.value + 1L * c * node.n_rows;
+    for (long e = matrix_.start[node.first + c]; e < matrix_.start[node.first + c + 1]; ++e)
+      column[desk.local[matrix_.row[e]]] += matrix_.value[e];
+  }
+}
+
+/// Takes L_d L_d^T of all descendants off one panel of columns.
+void Filling::subtract(const std::vector<int> &descendants, const Supernode &node, int first_column,
+                       const std::vector<int> &local, Desk &desk) const {
+  const double one = 1, zero = 0;
+  const long begin = node.first + first_column;
+  const long end = std::min<long>(begin + panel, node.first + node.n_columns);
+  for (const int d : descendants) {
+    const Supernode &below = nodes_[d];
+    const long *last = below.rows + below.n_rows;
+    const long *from = std::lower_bound(below.rows + position_[d], last, begin);
+    const int width = static_cast<int>(std::lower_bound(from, last, end) - from);
+    if (width == 0) continue;
+    const int height = static_cast<int>(last - from);
+    const double *l = below.value + (from - below.rows);
+    desk.update.resize(std::max(desk.update.size(), static_cast<std::size_t>(height) * width));
+    double *update = desk.update.data();
+    dsyrk_("L", "N", &width, &below.n_eliminated, &one, l, &below.n_rows, &zero, update, &height);
+    const int rest = height - width;
+    if (rest > 0)
+      dgemm_("N", "T", &rest, &width, &below.n_eliminated, &one, l + width, &below.n_rows, l,
+             &below.n_rows, &zero, update + width, &height);
+    for (int j = 0; j < width; ++j) {
+      double *column = node.value + (from[j] - node.first) * node.n_rows;
+      const double *product = update + 1L * j * height;
+      for (int i = j; i < height; ++i) column[local[from[i]]] -= product[i];
+    }
+  }
+}
+
+/// Factors the leading columns; the others of the same supernode stay and are only updated.
+void eliminate(const Supernode &node) {
+  const double one = 1, minus = -1;
+  const int k = node.n_eliminated, below = node.n_rows - k, staying = node.n_columns - k;
+  if (k == 0) return;
+  int info = 0;
+  dpotrf_("L", &k, node.value, &node.n_rows, &info);
+  if (info != 0) throw NotPositiveDefinite(0);
+  if (below > 0)
+    dtrsm_("R", "L", "T", "N", &below, &k, &one, node.value, &node.n_rows, node.value + k,
+           &node.n_rows);
+  if (staying == 0) return;
+  double *corner = node.value + 1L * k * node.n_rows + k;
+  dsyrk_("L", "N", &staying, &k, &minus, node.value + k, &node.n_rows, &one, corner, &node.n_rows);
+  const int rest = below - staying;
+  if (rest > 0)
+    dgemm_("N", "T", &rest, &staying, &k, &minus, node.value + k + staying, &node.n_rows,
+           node.value + k, &node.n_rows, &one, corner + staying, &node.n_rows);
+}
+
+/// With several desks the panels are shared among as many threads.
+void Filling::one(int s, std::vector<Desk *> desks) {
+  const Supernode &node = nodes_[s];
+  start_values(node, *desks[0]);
+  std::vector<int> descendants;
+  for (int d = waiting_[s]; d >= 0; d = next_[d]) descendants.push_back(d);
+  const int n_panels = (node.n_columns + panel - 1) / panel;
+  const std::vector<int> &local = desks[0]->local;
+  if (desks.size() == 1 || n_panels == 1) {
+    for (int p = 0; p < n_panels; ++p) subtract(descendants, node, p * panel, local, *desks[0]);
+  } else {
+    const OneBlasThread alone;
+    std::atomic<int> next_panel{0};
+    in_parallel([&](int t) {
+      for (int p = next_panel++; p < n_panels; p = next_panel++)
+        subtract(descendants, node, p * panel, local, *desks[t]);
+    });
+  }
+  const int end = node.first + node.n_columns;
+  for (const int d : descendants) {
+    const Supernode &below = nodes_[d];
+    while (position_[d] < below.n_rows && below.rows[position_[d]] < end) ++position_[d];
+    queue(d);
+  }
+  eliminate(node);
+  position_[s] = node.n_columns;
+  queue(s);
+}
+
+std::vector<double> Filling::take_border(const std::vector<long> &border) {
+  const long m = static_cast<long>(border.size());
+  std::vector<long> index(place_.size(), -1);
+  for (long i = 0; i < m; ++i) index[place_[border[i]]] = i;
+  std::vector<double> schur(static_cast<std::size_t>(m * m), 0.0);
+  for (const Supernode &node : nodes_)
+    for (int c = node.n_eliminated; c < node.n_columns; ++c) {
+      double *column = node.value + 1L * c * node.n_rows;
+      const long j = index[node.first + c];
+      for (int k = c; k < node.n_rows; ++k) schur[j * m + index[node.rows[k]]] = column[k];
+      std::fill(column, column + node.n_rows, 0.0);
+      column[c] = 1;
+    }
+  return schur;
+}
+
+}  // namespace
+
+std::vector<double> fill_factor(const SymmetricMatrix &a, const std::vector<double> &values,
+                                const std::vector<long> &border, cholmod_factor &factor,
+                                cholmod_common &common) {
+  if (!cholmod_l_change_factor(CHOLMOD_REAL, 1, 1, 1, 1, &factor, &common)) throw std::bad_alloc();
+  Filling filling(a, values, border, factor);
+  filling.run();
+  return filling.take_border(border);
+}
+
+}  // namespace felloe::detail
