@@ -10,6 +10,9 @@ void dsyrk_(const char *uplo, const char *trans, const int *n, const int *k, con
 void dtrmm_(const char *side, const char *uplo, const char *trans, const char *diag, const int *m,
             const int *n, const double *alpha, const double *a, const int *lda, double *b,
             const int *ldb);
+void dpotrf_(const char *uplo, const int *n, double *a, const int *lda, int *info);
+void dpotrs_(const char *uplo, const int *n, const int *n_rhs, const double *a, const int *lda,
+             double *b, const int *ldb, int *info);
 void zpotrf_(const char *uplo, const int *n, std::complex<double> *a, const int *lda, int *info);
 void zpotrs_(const char *uplo, const int *n, const int *n_rhs, const std::complex<double> *a,
              const int *lda, std::complex<double> *b, const int *ldb, int *info);
