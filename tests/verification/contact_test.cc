@@ -118,8 +118,8 @@ Mesh tube(bool repeats) {
 
 // Annular face 60/100 (radii) under the clamp force 1e5 N begins to open at
 // M = F (ro^2 + ri^2) / (4 ro) = 3.4e6 N mm (F/A = M ro / I). A tube with nu = 0 between a plane
-// and a support that both are free across follows the beam exactly; 0.1 % for the circle of
-// quadratic cells.
+// and a support that both are free across follows the beam exactly; 0.5 % for the circle of
+// quadratic cells and for forces that stand for the nodes' areas.
 TEST(AnnularFace, OpensAtItsMoment) {
   for (const bool repeats : {false, true}) {
     const Mesh mesh = tube(repeats);
@@ -133,8 +133,8 @@ TEST(AnnularFace, OpensAtItsMoment) {
     const ContactModel contact(mesh, model, supports, face,
                                {on_adapter({0, 0, force}, {}), on_adapter({}, {0, moment, 0})});
     EXPECT_EQ(contact.n_sectors(), repeats ? 4 : 1);
-    EXPECT_EQ(contact.clamped({1, 0.999}).open_share, 0);
-    EXPECT_GT(contact.clamped({1, 1.001}).open_share, 0);
+    EXPECT_EQ(contact.clamped({1, 0.995}).open_share, 0);
+    EXPECT_GT(contact.clamped({1, 1.005}).open_share, 0);
     const double mean = force / (pi * (100 * 100 - 60 * 60));
     const ContactState half = contact.clamped({1, 0.5});
     for (std::size_t i = 0; i < contact.nodes().size(); ++i) {
