@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <limits>
 
 #include "mesher/error.h"
 #include "solver/detail/condensed_contact.h"
@@ -63,6 +64,7 @@ struct ContactModel::Impl {
   Supports supports;
   std::vector<int> nodes, turned, place;  ///< place: of each mesh node in nodes, or -1
   std::vector<double> areas;
+  double face_area = 0;
   std::vector<Axes> axes;  ///< of each face node
   std::vector<std::string> load_names;
   std::vector<LoadCase> at_nodes;  ///< the loads, everything as point forces
@@ -86,12 +88,28 @@ struct ContactModel::Impl {
 };
 
 void ContactModel::Impl::find_face() {
-  nodes = surface_nodes(mesh, contact.face);
+  const std::vector<int> face_nodes = surface_nodes(mesh, contact.face);
+  nodes = face_nodes;
+  if (!contact.touching_nodes.empty()) {
+    nodes = line(mesh, contact.touching_nodes);
+    std::sort(nodes.begin(), nodes.end());
+    if (!std::includes(face_nodes.begin(), face_nodes.end(), nodes.begin(), nodes.end()))
+      throw Error("contact: line '" + contact.touching_nodes + "' has nodes off the surface '" +
+                  contact.face + "'; only nodes of the face can touch");
+  }
+  constexpr std::size_t most = 9000;
+  const std::size_t n_components =
+      nodes.size() * (contact.friction == FaceFriction::sticking ? 3 : 1);
+  if (n_components > most)
+    throw Error("contact: " + std::to_string(nodes.size()) + " nodes of surface '" + contact.face +
+                "' make " + std::to_string(n_components) + " components, more than " +
+                std::to_string(most) + ": name fewer touching nodes, or use a coarser mesh");
   place.assign(mesh.nodes.size(), -1);
   for (std::size_t i = 0; i < nodes.size(); ++i) place[nodes[i]] = static_cast<int>(i);
   LoadCase even;
   even.tractions = {{contact.face, along_axis(1)}};
   const std::vector<Vec3> forces = nodal_forces(mesh, even);
+  for (const int n : face_nodes) face_area += forces[n][2];
   const bool repeats = mesh.symmetry > 1 && mesh.turned.size() == mesh.nodes.size();
   for (const int n : nodes) {
     areas.push_back(forces[n][2]);
@@ -105,7 +123,8 @@ void ContactModel::Impl::find_face() {
   }
 
   const bool sticks = contact.friction == FaceFriction::sticking;
-  supports.held.push_back({contact.face, {sticks, sticks, true}, {}});
+  const std::string &held = contact.touching_nodes.empty() ? contact.face : contact.touching_nodes;
+  supports.held.push_back({held, {sticks, sticks, true}, {}});
   body.n_nodes = static_cast<int>(nodes.size());
   body.per_node = sticks ? 3 : 1;
   body.side = side_of(mesh, contact.face);
@@ -280,7 +299,7 @@ ContactState ContactModel::Impl::state(const std::vector<double> &factors,
   s.adapter_motion = found.motion;
   s.complementarity_error = detail::complementarity_error(body, found);
   s.steps = found.n_solves;
-  double area = 0, open = 0;
+  double pressed = 0;
   for (int i = 0; i < body.n_nodes; ++i) {
     Vec3 force{}, motion{};
     for (int c = 0; c < body.per_node; ++c) {
@@ -296,10 +315,10 @@ ContactState ContactModel::Impl::state(const std::vector<double> &factors,
     }
     s.face_force.push_back(force);
     s.face_motion.push_back(motion);
-    area += areas[i];
-    if (!s.closed[i]) open += areas[i];
+    if (s.closed[i]) pressed += areas[i];
   }
-  s.open_share = open / area;
+  s.open_share = std::max(0.0, 1 - pressed / face_area);
+  if (s.open_share < 1e-12) s.open_share = 0;
   return s;
 }
 
@@ -354,9 +373,24 @@ LoadCase ContactModel::load_case(const ContactState &s, const std::string &name)
   return sum;
 }
 
+double ContactModel::smallest_gap_elsewhere(const ContactState &s, const Solution &solution) const {
+  double least = std::numeric_limits<double>::infinity();
+  const auto &a = s.adapter_motion;
+  for (const int n : surface_nodes(impl_->mesh, impl_->contact.face)) {
+    if (impl_->place[n] >= 0) continue;
+    const Vec3 &x = impl_->mesh.nodes[n];
+    const Vec3 plane = add({a[0], a[1], a[2]}, cross({a[3], a[4], a[5]}, x));
+    const double before = impl_->contact.initial_gap ? impl_->contact.initial_gap(x) : 0;
+    const double approach = impl_->body.side * (solution.displacement[n][2] - plane[2]);
+    least = std::min(least, before - approach);
+  }
+  return least;
+}
+
 const Supports &ContactModel::supports() const { return impl_->supports; }
 const std::vector<int> &ContactModel::nodes() const { return impl_->nodes; }
 const std::vector<double> &ContactModel::areas() const { return impl_->areas; }
+double ContactModel::face_area() const { return impl_->face_area; }
 const std::vector<int> &ContactModel::turned() const { return impl_->turned; }
 int ContactModel::n_sectors() const { return impl_->turned.empty() ? 1 : impl_->mesh.symmetry; }
 

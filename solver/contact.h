@@ -29,6 +29,11 @@ struct ContactBolt {
 
 struct HubContact {
   std::string face = "hub face";  ///< flat, perpendicular to the axis
+  /// Line of the mesh with the nodes of the face that may touch; empty: all of them. Cost grows
+  /// with their number (condensing: one solve a node of one sector, three when they stick), and a
+  /// thin disc touches round its bolts only. What the others do: smallest_gap_elsewhere(). The line
+  /// must stand in the mesh that the ElasticModel was made from.
+  std::string touching_nodes;
   FaceFriction friction = FaceFriction::sticking;
   /// Which motions of the adapter are free: shifts x, y, z, turns about x, y, z.
   std::array<bool, 6> adapter_free{true, true, true, true, true, true};
@@ -86,8 +91,13 @@ class ContactModel {
   LoadCase load_case(const ContactState &, const std::string &name) const;
   const Supports &supports() const;  ///< the given ones and the held face
 
-  const std::vector<int> &nodes() const;     ///< of the face, ascending
+  /// Least gap of the face's nodes that are not in nodes() [mm], from the solution of the state's
+  /// load_case(): below zero they would have touched. Without such nodes: infinite.
+  double smallest_gap_elsewhere(const ContactState &, const Solution &) const;
+
+  const std::vector<int> &nodes() const;     ///< that may touch, ascending
   const std::vector<double> &areas() const;  ///< tributary area of each [mm2]
+  double face_area() const;                  ///< with the nodes that are not in nodes() [mm2]
   /// Position in nodes() that a turn by one sector leads to; empty without repetition.
   const std::vector<int> &turned() const;
   int n_sectors() const;

@@ -42,12 +42,10 @@ ContactTurn contact_turn(const ContactModel &model, const ContactState &clamped,
     for (std::size_t i = 0; i < opens.size(); ++i)
       if (before[i]) opens[model.turned()[i]] = true;
   }
-  double area = 0, open = 0;
-  for (std::size_t i = 0; i < opens.size(); ++i) {
-    area += model.areas()[i];
-    if (opens[i]) open += model.areas()[i];
-  }
-  turn.open_share = open / area;
+  double pressed = 0;
+  for (std::size_t i = 0; i < opens.size(); ++i)
+    if (!opens[i]) pressed += model.areas()[i];
+  turn.open_share = std::max(0.0, 1 - pressed / model.face_area());
   return turn;
 }
 

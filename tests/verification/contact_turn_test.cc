@@ -156,6 +156,43 @@ TEST(StickingFace, ClosedEverywhereIsABond) {
                 1e-6 * unit.adapter_motion[3]);
 }
 
+// Nodes that stay open need not take part: the same forces without them, and they stay open.
+// Leaving out some that press is seen by their gap.
+TEST(TouchingNodes, MayBeFewer) {
+  const Bolted all(true, FaceFriction::none);
+  const auto factors = turned_moment(opening_moment, 0.4);
+  const ContactState tight = all.contact.clamped(), a = all.contact.loaded(tight, factors);
+  std::vector<bool> wanted(a.closed.size(), false);
+  for (std::size_t i = 0; i < wanted.size(); ++i)
+    if (a.closed[i] || tight.closed[i])  // and where that comes to in the other sectors
+      for (int k = 0, j = static_cast<int>(i); k < 4; ++k, j = all.contact.turned()[j])
+        wanted[j] = true;
+  for (const bool too_few : {false, true}) {
+    Mesh mesh = all.mesh;
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      const int n = all.contact.nodes()[i];
+      const Vec3 &x = mesh.nodes[n];
+      if (wanted[i] && !(too_few && std::hypot(x[0], x[1]) > 52))
+        mesh.lines["touching"].push_back(n);
+    }
+    ASSERT_LT(mesh.lines["touching"].size(), wanted.size());
+    const ElasticModel model(mesh, {{Part::disc, test::steel()}}, NodalFrame::cylindrical);
+    HubContact c = four_bolts(FaceFriction::none);
+    c.touching_nodes = "touching";
+    const ContactModel fewer(mesh, model, rim_held(), c, moments());
+    const ContactState b = fewer.loaded(fewer.clamped(), factors);
+    const Solution body = model.solve(fewer.supports(), {fewer.load_case(b, "moment")}).front();
+    const double elsewhere = fewer.smallest_gap_elsewhere(b, body);
+    if (too_few) {
+      EXPECT_LT(elsewhere, 0);
+      continue;
+    }
+    EXPECT_GT(elsewhere, -1e-9);
+    for (int k = 0; k < 4; ++k) EXPECT_NEAR(b.bolt_force[k], a.bolt_force[k], 1e-7 * 20000);
+    EXPECT_NEAR(b.open_share, a.open_share, 1e-12);
+  }
+}
+
 TEST(ContactTurn, SeesWhatOpens) {
   const Bolted disc(true, FaceFriction::sticking);
   const ContactState tight = disc.contact.clamped();
