@@ -122,6 +122,8 @@ class SectorBody : public Body {
       std::vector<double> x(3 * nodes.size());
       for (std::size_t n = 0; n < nodes.size(); ++n)
         for (int c = 0; c < 3; ++c) x[3 * n + c] = u[3L * nodes[n] + c];
+      // the prescribed motion of one node moves one or two sectors only
+      if (std::all_of(x.begin(), x.end(), [](double v) { return v == 0; })) continue;
       const std::vector<double> y = detail::multiply(parts_.stiffness, x);
       for (std::size_t n = 0; n < nodes.size(); ++n)
         for (int c = 0; c < 3; ++c) product[3L * nodes[n] + c] += y[3 * n + c];
