@@ -67,10 +67,6 @@ const Material &material_of(Part part, const std::map<Part, Material> &materials
 /// the product K u itself cannot be rounded any better.
 constexpr double refine_above = 1e-8;
 
-}  // namespace
-
-namespace {
-
 /// Both sides of K u = f for one load, in nodal components: u = C q + g.
 struct LoadSides {
   std::vector<double> displacement, load, internal;  ///< u, f, K u
@@ -96,6 +92,7 @@ struct ElasticModel::Impl {
   Impl(const Mesh &m, NodalFrame f)
       : mesh(m), frame(f), axes(detail::node_axes(m, f)), joined(m.nodes.size()), geometry(m) {}
 
+  detail::ConstraintMap constraints(const Supports &) const;
   const detail::Body &body_for(const Supports &);
   LoadSides sides(const detail::ConstraintMap &, const detail::Body &, const LoadCase &) const;
   double residual(const detail::ConstraintMap &, const LoadSides &, const LoadCase &,
@@ -104,6 +101,8 @@ struct ElasticModel::Impl {
                    const detail::Body &, const std::vector<LoadCase> &,
                    std::vector<LoadSides> &) const;
   Solution solution(const detail::ConstraintMap &, const LoadCase &, LoadSides) const;
+  NodeResponses responses(const detail::ConstraintMap &, const LoadSides &,
+                          const std::vector<int> &nodes) const;
 };
 
 ElasticModel::ElasticModel(const Mesh &mesh, const std::map<Part, Material> &materials,
@@ -136,6 +135,16 @@ ElasticModel &ElasticModel::operator=(ElasticModel &&) noexcept = default;
 const SolveFigures &ElasticModel::figures() const { return impl_->figures; }
 double ElasticModel::mass() const { return impl_->mass; }
 
+detail::ConstraintMap ElasticModel::Impl::constraints(const Supports &supports) const {
+  const detail::ConstraintMap map = detail::constraint_map(mesh, frame, axes, supports, joined);
+  const std::string free_motions = detail::free_rigid_motions(mesh, axes, map);
+  if (!free_motions.empty())
+    throw Error("supports: free rigid motions: " + free_motions +
+                ": the body would fly off; hold components that prevent them");
+  if (map.n_reduced() == 0) throw Error("supports: every node is held: nothing is left to solve");
+  return map;
+}
+
 /// By sectors where the supports allow it.
 const detail::Body &ElasticModel::Impl::body_for(const Supports &supports) {
   const bool sectors = by_sectors && detail::same_in_every_sector(mesh, supports);
@@ -154,6 +163,12 @@ LoadSides ElasticModel::Impl::sides(const detail::ConstraintMap &map, const deta
     std::copy(components.begin(), components.end(), s.load.begin() + 3 * n);
   }
   s.displacement = detail::offsets(map, load.interference);
+  for (const auto &[node, motion] : load.held_motion) {
+    const Vec3 components = detail::along(axes[node], motion);
+    for (int i = 0; i < 3; ++i)
+      if (map.unknown[3L * node + i] == detail::ConstraintMap::held)
+        s.displacement[3L * node + i] += components[i];
+  }
   const bool any =
       std::any_of(s.displacement.begin(), s.displacement.end(), [](double v) { return v != 0; });
   s.internal = any ? body.multiply(s.displacement) : std::vector<double>(s.load.size(), 0.0);
@@ -222,28 +237,13 @@ Solution ElasticModel::Impl::solution(const detail::ConstraintMap &map, const Lo
   return s;
 }
 
-std::vector<Solution> ElasticModel::solve(const Supports &supports,
-                                          const std::vector<LoadCase> &loads) const {
-  Impl &impl = *impl_;
-  if (loads.empty()) return {};
-  Stopwatch watch;
-  const detail::ConstraintMap map =
-      detail::constraint_map(impl.mesh, impl.frame, impl.axes, supports, impl.joined);
-  const std::string free_motions = detail::free_rigid_motions(impl.mesh, impl.axes, map);
-  if (!free_motions.empty())
-    throw Error("supports: free rigid motions: " + free_motions +
-                ": the body would fly off; hold components that prevent them");
-  if (map.n_reduced() == 0) throw Error("supports: every node is held: nothing is left to solve");
+namespace {
 
-  std::vector<LoadSides> sides;
+/// Failures of the factor as Errors.
+template <class F>
+void in_words(const detail::ConstraintMap &map, F &&work) {
   try {
-    const detail::Body &body = impl.body_for(supports);
-    for (const LoadCase &load : loads) sides.push_back(impl.sides(map, body, load));
-    impl.figures.solve_seconds = watch.lap();
-    const auto factor = body.factored(supports, map);
-    impl.figures.factor_entries = factor->entries();
-    impl.figures.factor_seconds = watch.lap();
-    impl.solve_loads(*factor, map, body, loads, sides);
+    work();
   } catch (const detail::NotPositiveDefinite &) {
     throw Error(
         "supports: the stiffness matrix is singular: the supports leave a rigid motion of some "
@@ -257,6 +257,26 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
     throw Error("solver: " + std::to_string(map.n_reduced()) +
                 " unknowns: the factor does not fit into memory; use a coarser mesh");
   }
+}
+
+}  // namespace
+
+std::vector<Solution> ElasticModel::solve(const Supports &supports,
+                                          const std::vector<LoadCase> &loads) const {
+  Impl &impl = *impl_;
+  if (loads.empty()) return {};
+  Stopwatch watch;
+  const detail::ConstraintMap map = impl.constraints(supports);
+  std::vector<LoadSides> sides;
+  in_words(map, [&] {
+    const detail::Body &body = impl.body_for(supports);
+    for (const LoadCase &load : loads) sides.push_back(impl.sides(map, body, load));
+    impl.figures.solve_seconds = watch.lap();
+    const auto factor = body.factored(supports, map);
+    impl.figures.factor_entries = factor->entries();
+    impl.figures.factor_seconds = watch.lap();
+    impl.solve_loads(*factor, map, body, loads, sides);
+  });
 
   std::vector<Solution> solutions(loads.size());
   detail::parallel_for(0, static_cast<int>(loads.size()), [&](int l) {
@@ -269,6 +289,55 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
   for (std::size_t l = 0; l < loads.size(); ++l) solutions[l].stress = std::move(stresses[l]);
   impl.figures.recovery_seconds = watch.lap();
   return solutions;
+}
+
+NodeResponses ElasticModel::Impl::responses(const detail::ConstraintMap &map, const LoadSides &s,
+                                            const std::vector<int> &nodes) const {
+  NodeResponses r;
+  for (const int n : nodes) {
+    Vec3 displacement, force{};
+    for (int i = 0; i < 3; ++i) {
+      const long u = 3L * n + i;
+      displacement[i] = s.displacement[u];
+      if (map.unknown[u] == detail::ConstraintMap::held) force[i] = s.internal[u] - s.load[u];
+    }
+    r.displacement.push_back(detail::from(axes[n], displacement));
+    r.support_force.push_back(detail::from(axes[n], force));
+  }
+  return r;
+}
+
+std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
+                                                  const std::vector<LoadCase> &loads,
+                                                  const std::vector<int> &nodes) const {
+  Impl &impl = *impl_;
+  std::vector<NodeResponses> all(loads.size());
+  if (loads.empty()) return all;
+  constexpr std::size_t batch = 64;
+  Stopwatch watch;
+  const detail::ConstraintMap map = impl.constraints(supports);
+  in_words(map, [&] {
+    const detail::Body &body = impl.body_for(supports);
+    const auto factor = body.factored(supports, map);
+    impl.figures.factor_entries = factor->entries();
+    impl.figures.factor_seconds = watch.lap();
+    for (std::size_t first = 0; first < loads.size(); first += batch) {
+      const auto begin = loads.begin() + first;
+      const std::vector<LoadCase> some(begin, begin + std::min(batch, loads.size() - first));
+      const int n = static_cast<int>(some.size());
+      std::vector<LoadSides> sides(some.size());
+      detail::parallel_for(0, n, [&](int l) { sides[l] = impl.sides(map, body, some[l]); });
+      impl.solve_loads(*factor, map, body, some, sides);
+      for (int l = 0; l < n; ++l) {
+        if (!(sides[l].residual <= 1e-6))
+          throw Error("load case '" + some[l].name + "': relative residual = " +
+                      std::to_string(sides[l].residual) + ": must not exceed 1e-6; check the mesh");
+        all[first + l] = impl.responses(map, sides[l], nodes);
+      }
+    }
+    impl.figures.solve_seconds = watch.lap();
+  });
+  return all;
 }
 
 }  // namespace felloe

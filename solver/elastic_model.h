@@ -49,6 +49,12 @@ struct Solution {
   double strain_energy = 0;  ///< [N mm]
 };
 
+/// What one load does at a few nodes, wheel frame.
+struct NodeResponses {
+  std::vector<Vec3> displacement;   ///< [mm]
+  std::vector<Vec3> support_force;  ///< of the held components, on the body [N]
+};
+
 struct SolveFigures {
   long dofs = 0;
   double assembly_seconds = 0, factor_seconds = 0, solve_seconds = 0, recovery_seconds = 0;
@@ -77,6 +83,12 @@ class ElasticModel {
   /// Throws Error naming the load and the figure when a check fails, or when the supports leave a
   /// rigid motion free.
   std::vector<Solution> solve(const Supports &, const std::vector<LoadCase> &) const;
+
+  /// The same for many loads of which only some nodes are wanted, without stresses: a batch of
+  /// loads at a time, so that memory does not grow with their number. Nodes as given, one entry a
+  /// load. Throws Error as solve(); balance is not checked.
+  std::vector<NodeResponses> solve_at(const Supports &, const std::vector<LoadCase> &,
+                                      const std::vector<int> &nodes) const;
 
   const SolveFigures &figures() const;  ///< of the construction and the latest solve
   double mass() const;                  ///< [kg]

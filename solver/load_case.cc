@@ -93,6 +93,7 @@ std::vector<Vec3> nodal_forces(const Mesh &mesh, const LoadCase &load) {
     for (const CellFace &face : surface(mesh, name)) add_face(mesh, face, traction, forces);
   if (load.body_force)
     for (const auto &nodes : mesh.cells) add_cell(mesh, nodes, load.body_force, forces);
+  for (const auto &[node, force] : load.point_forces) forces[node] = add(forces[node], force);
   return forces;
 }
 

@@ -28,11 +28,15 @@ struct LoadCase {
   BodyForce body_force;                                     ///< empty: none
   double interference = 0;  ///< radial interference of the press fit [mm]
   Resultant adapter;        ///< force and moment on the rigid hub adapter, about the origin
+  std::vector<std::pair<int, Vec3>> point_forces;  ///< on single nodes [N]
+  /// Displacement of single nodes [mm], on top of their support's own value; only components that
+  /// the supports hold may differ from zero. The support forces make it happen.
+  std::vector<std::pair<int, Vec3>> held_motion;
 };
 
 /// Consistent nodal forces of all tractions and body forces, one Vec3 a node [N]: quadratic shape
 /// functions, 4 x 4 Gauss points a face, 3 x 3 x 3 a cell. Their sum and moment equal the
-/// quadrature's resultant exactly.
+/// quadrature's resultant exactly. Point forces come on top as they are.
 std::vector<Vec3> nodal_forces(const Mesh &, const LoadCase &);
 
 /// Force and moment of nodal forces about the origin.

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The hub face pressed on a rigid adapter by bolts: it may lift off, bolts gain and lose force.
+#pragma once
+#include <array>
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "mesher/mesh.h"
+#include "solver/elastic_model.h"
+#include "solver/load_case.h"
+#include "solver/load_kinds.h"
+
+namespace felloe {
+
+/// What the face does in its plane. Without friction only normal forces act, and the supports must
+/// keep the body from moving in the plane. Sticking: a node follows the adapter in the plane until
+/// it lifts off; from then on it slides. Sound while the clamp carries the shear.
+enum class FaceFriction { none, sticking };
+
+/// An elastic bolt from a seat surface to the adapter, parallel to the axis. The adapter lies on
+/// the side that the face looks to. Its force spreads evenly over the seat and never pushes.
+struct ContactBolt {
+  std::string seat;      ///< surface name
+  double preload = 0;    ///< [N]
+  double stiffness = 0;  ///< [N/mm], see bolt_stiffness()
+};
+
+struct HubContact {
+  std::string face = "hub face";  ///< flat, perpendicular to the axis
+  /// Line of the mesh with the nodes of the face that may touch; empty: all of them. Cost grows
+  /// with their number (condensing: one solve a node of one sector, three when they stick), and a
+  /// thin disc touches round its bolts only. What the others do: smallest_gap_elsewhere(). The line
+  /// must stand in the mesh that the ElasticModel was made from.
+  std::string touching_nodes;
+  FaceFriction friction = FaceFriction::sticking;
+  /// Which motions of the adapter are free: shifts x, y, z, turns about x, y, z.
+  std::array<bool, 6> adapter_free{true, true, true, true, true, true};
+  /// Distance of face and adapter along the axis before loading [mm]; empty: 0.
+  std::function<double(const Vec3 &)> initial_gap{};
+  std::vector<ContactBolt> bolts;
+};
+
+/// A state of the face. Node lists follow ContactModel::nodes().
+struct ContactState {
+  std::vector<double> factors;             ///< of the model's loads
+  std::vector<double> pressure;            ///< nodal force over tributary area, >= 0 [MPa]
+  std::vector<double> gap;                 ///< >= 0 [mm]
+  std::vector<bool> closed;                ///< pressed, or touching without pressure
+  std::vector<bool> sticks;                ///< follows the adapter in the plane
+  std::vector<Vec3> face_force;            ///< of the adapter on the face [N]
+  std::vector<Vec3> face_motion;           ///< displacement [mm]
+  std::vector<double> bolt_force;          ///< [N]
+  std::vector<double> bolt_elongation;     ///< seat against adapter, from the stress-free state
+  std::array<double, 6> adapter_motion{};  ///< translation of the origin [mm], rotation [rad]
+  double open_share = 0;                   ///< of the area of the face
+  double complementarity_error = 0;        ///< of p >= 0, g >= 0, p g = 0, relative
+  int steps = 0;                           ///< contact sets tried
+};
+
+/// Condenses the body once on the nodes of the face and on the bolts; each state is then a small
+/// dense problem. Face nodes are held and moved one by one (by sectors: those of one sector), so
+/// that the body needs no other support than the face itself.
+///
+/// Contact acts at the nodes. Forces and pressures belong together through the tributary areas
+/// integral N dA of the quadratic shape functions, all positive on faces of nine nodes: an even
+/// pressure gives exactly its nodal forces.
+class ContactModel {
+ public:
+  /// @param supports  of the body apart from the face; no adapter surface
+  /// @param loads     act on body and adapter; states combine them with factors
+  /// Throws Error when the face is not perpendicular to the axis, a seat has no area, or a solve
+  /// fails. Mesh and model must outlive this object.
+  ContactModel(const Mesh &mesh, const ElasticModel &model, const Supports &supports,
+               const HubContact &contact, const std::vector<LoadCase> &loads);
+  ~ContactModel();
+  ContactModel(ContactModel &&) noexcept;
+
+  /// Every bolt at its preload, whatever it takes: tightening. No factors: no loads.
+  /// @param start  state whose contact set the search starts from; null: all closed
+  ContactState clamped(const std::vector<double> &factors = {},
+                       const ContactState *start = nullptr) const;
+  /// Bolts elastic about their state in `before`; loads replace those of `before`. Nodes that do
+  /// not stick there do not stick here either.
+  ContactState loaded(const ContactState &before, const std::vector<double> &factors,
+                      const ContactState *start = nullptr) const;
+
+  /// The state as a load of the plain body under supports(): loads, bolt forces, and the face moved
+  /// as found. Its solution has the stresses everywhere.
+  LoadCase load_case(const ContactState &, const std::string &name) const;
+  const Supports &supports() const;  ///< the given ones and the held face
+
+  /// Least gap of the face's nodes that are not in nodes() [mm], from the solution of the state's
+  /// load_case(): below zero they would have touched. Without such nodes: infinite.
+  double smallest_gap_elsewhere(const ContactState &, const Solution &) const;
+
+  const std::vector<int> &nodes() const;     ///< that may touch, ascending
+  const std::vector<double> &areas() const;  ///< tributary area of each [mm2]
+  double face_area() const;                  ///< with the nodes that are not in nodes() [mm2]
+  /// Position in nodes() that a turn by one sector leads to; empty without repetition.
+  const std::vector<int> &turned() const;
+  int n_sectors() const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+/// States at even angles inside one sector, from 0; the rest of the turn repeats them.
+struct ContactTurn {
+  std::vector<double> angles;        ///< [rad]
+  std::vector<ContactState> states;  ///< one an angle
+  double open_share = 0;             ///< of the face's area, open at some angle of the turn
+  double smallest_bolt_force = 0, largest_bolt_force = 0;  ///< of any bolt, over the turn [N]
+  /// The same nodes are closed, and stick, at all angles and every bolt stays taut: states then are
+  /// sums of unit solutions.
+  bool superposition_exact = true;
+};
+
+/// Steps a load that turns.
+/// @param factors    of the model's loads at an angle [rad]; a turn of the angle by one sector must
+///                   turn the load likewise
+/// @param positions  least number of angles in the whole turn
+ContactTurn contact_turn(const ContactModel &, const ContactState &clamped,
+                         const std::function<std::vector<double>(double angle)> &factors,
+                         int positions);
+
+/// Axial stiffness of a bolt [N/mm] with thread over the whole clamped length, screwed into a
+/// tapped hole: 1/c = (0.4 d / A_N + L / A_3 + 0.5 d / A_3 + 0.33 d / A_N) / E with the nominal and
+/// the core section. Source: VDI 2230 (from memory, verify).
+double bolt_stiffness(const BoltThread &, double clamped_length, double youngs_modulus = 205000);
+
+}  // namespace felloe

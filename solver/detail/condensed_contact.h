@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Unilateral contact of a body with a rigid plane, condensed on the contact nodes and the bolts:
+// small, dense, and blind to the finite elements behind it.
+//
+// With u the motion of the contact components, a the six motions of the plane, T a the motion of
+// the plane at the components and d = u - T a, the forces of the plane on the body are
+//
+//   R = K (d + T a) + r + P B
+//
+// K: condensed stiffness, r: forces that the load brings to the held face, P: the same for unit
+// bolt forces, B: bolt forces. What is closed has d = side x gap in normal direction, what sticks
+// has d = 0 across; every other component has R = 0. The plane is in balance, and a taut bolt obeys
+// B = preload + stiffness (e - e0).
+#pragma once
+#include <array>
+#include <vector>
+
+namespace felloe::detail {
+
+using Six = std::array<double, 6>;
+
+struct CondensedBody {
+  int n_nodes = 0;
+  int per_node = 1;  ///< 1: normal component only, 3: normal component last
+  double side = -1;  ///< direction of the face's outward normal along the axis, +1 or -1
+  std::vector<double> stiffness;  ///< n x n, n = n_nodes per_node, symmetric
+  std::vector<Six> plane;         ///< rows of T: translation, rotation about the origin
+  std::vector<double> gap;        ///< of each node before loading, >= 0 or interference < 0
+  std::vector<std::vector<double>> bolt_reaction;  ///< columns of P, one a bolt
+  std::vector<std::vector<double>> bolt_give;      ///< [k][l]: travel of the seat k along the pull
+                                                   ///< of its bolt, per force of bolt l, face held
+  std::vector<Six> bolt_pull;                      ///< unit force of each bolt on the body
+  std::array<bool, 6> plane_free{};
+
+  int n() const { return n_nodes * per_node; }
+  int n_bolts() const { return static_cast<int>(bolt_pull.size()); }
+};
+
+/// One load on the body with the face held, and on the plane.
+struct CondensedLoad {
+  std::vector<double> reaction;  ///< r
+  std::vector<double> travel;    ///< of each seat along the pull of its bolt
+  Six on_plane{};
+};
+
+/// Bolt force = preload + stiffness (elongation - reference), never below 0; stiffness 0: always
+/// the preload.
+struct BoltLaw {
+  double preload = 0, stiffness = 0, reference = 0;
+};
+
+struct ContactSet {
+  std::vector<bool> closed;  ///< of each node
+  std::vector<bool> sticks;  ///< of each node: held across, if components across take part
+  std::vector<bool> taut;    ///< of each bolt
+};
+
+struct CondensedState {
+  ContactSet set;
+  std::vector<double> relative;  ///< d
+  std::vector<double> force;     ///< R
+  Six motion{};                  ///< a
+  std::vector<double> bolt_force, elongation;
+  int n_solves = 0;
+};
+
+/// Finds the closed nodes by block principal pivoting: every node that offends changes sides at
+/// once; when that stops helping, one at a time (Murty's rule). With fixed sticking nodes this is a
+/// linear complementarity problem with a positive definite matrix: the rule ends, the solution is
+/// unique. Source: Judice and Pires, Computers and Operations Research 21 (1994) 587 (from memory).
+///
+/// Of the nodes that stick at the start, those found open stop sticking for good and the search is
+/// repeated until none is: a node that has lifted off slides when it comes back. The sticking nodes
+/// only get fewer, so this ends too and does not depend on the closed nodes of the start.
+/// Throws Error when no set is found or the body can fly off.
+CondensedState solved_contact(const CondensedBody &, const CondensedLoad &,
+                              const std::vector<BoltLaw> &, ContactSet start);
+
+/// Largest offence against p >= 0, g >= 0 and p g = 0, forces over the largest force and gaps over
+/// the largest relative motion.
+double complementarity_error(const CondensedBody &, const CondensedState &);
+
+}  // namespace felloe::detail
