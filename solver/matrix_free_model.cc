@@ -89,8 +89,6 @@ MatrixFreeModel::MatrixFreeModel(const Mesh &mesh, const std::map<Part, Material
   impl.columns = detail::cell_columns(mesh);
   const int n = settings.n_threads > 0 ? settings.n_threads : detail::n_threads();
   impl.k = std::make_unique<detail::CellOperator<double>>(mesh, impl.columns, impl.of_cells, n);
-  impl.k_single =
-      std::make_unique<detail::CellOperator<float>>(mesh, impl.columns, impl.of_cells, n);
   impl.figures.dofs = 3 * static_cast<long>(mesh.nodes.size());
   impl.figures.setup_seconds = watch.lap();
 }
@@ -218,9 +216,12 @@ std::vector<Solution> MatrixFreeModel::solve(const Supports &supports,
   std::vector<Solution> solutions;
   try {
     const detail::Admissible admissible(impl.columns, impl.axes, map);
+    // The factor is the peak of memory: what it does not need comes after it.
+    impl.k_single.reset();
+    const detail::CoarseSpace coarse(impl.mesh, impl.columns, *impl.k, impl.of_cells, admissible);
     const detail::ColumnBlocks blocks(*impl.k, impl.columns, admissible);
-    const detail::CoarseSpace coarse(impl.mesh, impl.columns, *impl.k, impl.of_cells, admissible,
-                                     blocks);
+    impl.k_single = std::make_unique<detail::CellOperator<float>>(
+        impl.mesh, impl.columns, impl.of_cells, impl.k->n_shares());
     detail::TwoLevel preconditioner(*impl.k_single, blocks, coarse, admissible,
                                     {impl.settings.smoother_degree, impl.settings.smoother_range});
     impl.figures.coarse_unknowns = coarse.n_unknowns();

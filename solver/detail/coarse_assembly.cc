@@ -5,7 +5,6 @@
 #include <unordered_map>
 
 #include "solver/detail/coarse_space.h"
-#include "solver/detail/column_blocks.h"
 #include "solver/detail/in_shares.h"
 
 namespace felloe::detail {
@@ -120,13 +119,19 @@ void CoarseSpace::add_cells(const CellColumns &columns, const CellOperator<doubl
   }
 }
 
-/// Tied nodes are held together by springs as stiff as the nodes themselves.
-void CoarseSpace::add_ties(const Admissible &admissible, const ColumnBlocks &blocks) {
+/// Tied nodes are held together by springs about as stiff as the nodes themselves, which is
+/// modulus times thickness.
+void CoarseSpace::add_ties(const std::vector<Lame> &of_cells, const Admissible &admissible) {
+  double modulus = 0;
+  for (const Lame &cell : of_cells) modulus = std::max(modulus, cell.lambda + 2 * cell.mu);
   for (const auto &tie : admissible.ties())
     for (std::size_t other = 1; other < tie.size(); ++other) {
       const std::array<const Direction *, 2> ends{&tie[0], &tie[other]};
-      const double spring = std::max(blocks.stiffness(static_cast<int>(tie[0].at / 3)),
-                                     blocks.stiffness(static_cast<int>(tie[other].at / 3)));
+      double thickness = 1;
+      for (const Direction *end : ends)
+        thickness = std::max(
+            thickness, norm(coarse_.along[coarse_.carrier[coarse_.start[end->at / 3]].column]));
+      const double spring = modulus * thickness;
       std::vector<std::pair<int, Motion>> rows;
       for (int side = 0; side < 2; ++side) {
         const int place = static_cast<int>(ends[side]->at / 3);

@@ -27,14 +27,14 @@ std::array<Vec3, 2> across(const Vec3 &direction) {
 
 CoarseSpace::CoarseSpace(const Mesh &mesh, const CellColumns &columns,
                          const CellOperator<double> &k, const std::vector<Lame> &of_cells,
-                         const Admissible &admissible, const ColumnBlocks &blocks)
+                         const Admissible &admissible)
     : coarse_(coarse_columns(mesh, columns)) {
   for (const auto &share : k.shares())
     shares_.push_back({share.first_component / 3, share.last_component / 3});
   number(columns, admissible);
   make_pattern(columns, admissible);
   add_cells(columns, k, of_cells, admissible);
-  add_ties(admissible, blocks);
+  add_ties(of_cells, admissible);
   // Unknowns whose every node is held.
   for (int c = 0; c < n_unknowns_; ++c) {
     double &diagonal = matrix_.value[matrix_.column_start[c]];
@@ -117,14 +117,23 @@ void CoarseSpace::make_pattern(const CellColumns &columns, const Admissible &adm
       places[i] = static_cast<int>(tie[std::min(i, tie.size() - 1)].at / 3);
     couple(carriers_of(places));
   }
-  matrix_.column_start.assign(1, 0);
-  for (std::size_t e = 0; e < entity_.size(); ++e) {
-    auto &below = below_[e];
+  for (auto &below : below_) {
     std::sort(below.begin(), below.end());
     below.erase(std::unique(below.begin(), below.end()), below.end());
     below.shrink_to_fit();
+  }
+  // Counted first: a growing vector would need its memory twice.
+  long n_entries = 0;
+  for (std::size_t e = 0; e < entity_.size(); ++e)
+    for (const int f : below_[e]) {
+      const long n = entity_[e].n;
+      n_entries += f == static_cast<int>(e) ? n * (n + 1) / 2 : n * entity_[f].n;
+    }
+  matrix_.row.reserve(n_entries);
+  matrix_.column_start.assign(1, 0);
+  for (std::size_t e = 0; e < entity_.size(); ++e) {
     for (int j = 0; j < entity_[e].n; ++j) {
-      for (const int f : below)
+      for (const int f : below_[e])
         for (int i = f == static_cast<int>(e) ? j : 0; i < entity_[f].n; ++i)
           matrix_.row.push_back(entity_[f].first + i);
       matrix_.column_start.push_back(static_cast<long>(matrix_.row.size()));

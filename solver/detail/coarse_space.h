@@ -12,14 +12,12 @@
 
 namespace felloe::detail {
 
-class ColumnBlocks;
-
 /// Rigid columns do not change their thickness; with the plane-stress modulus in place of lambda
 /// the sheet is as stiff as one that does.
 class CoarseSpace {
  public:
   CoarseSpace(const Mesh &, const CellColumns &, const CellOperator<double> &,
-              const std::vector<Lame> &of_cells, const Admissible &, const ColumnBlocks &);
+              const std::vector<Lame> &of_cells, const Admissible &);
 
   /// e = P A^-1 P^T r, before the projection onto what supports allow.
   void correct(const float *r, float *e) const;
@@ -43,7 +41,7 @@ class CoarseSpace {
   std::vector<int> carriers_of(const std::array<int, 27> &places) const;
   void add_cells(const CellColumns &, const CellOperator<double> &, const std::vector<Lame> &,
                  const Admissible &);
-  void add_ties(const Admissible &, const ColumnBlocks &);
+  void add_ties(const std::vector<Lame> &of_cells, const Admissible &);
   void add(int row_column, int column_column, const std::array<Motion, 6> &block);
 
   CoarseColumns coarse_;
