@@ -1,0 +1,5 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The cell kernels for AVX2 and FMA; the compiler's flags make the difference.
+#include "solver/detail/cell_kernel_body.h"
+
+FELLOE_CELL_KERNELS(kernels_avx2)
