@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <exception>
 #include <functional>
 #include <thread>
 
@@ -11,15 +12,22 @@
 namespace felloe {
 namespace {
 
-/// Calls f(i) for i in [0, n) on all cores; f must not throw.
+/// Calls f(i) for i in [0, n) on all cores; the first exception of a core is thrown again here.
 void parallel_for(std::size_t n, const std::function<void(std::size_t)> &f) {
   const std::size_t lanes = std::max(1u, std::thread::hardware_concurrency());
+  std::vector<std::exception_ptr> failures(lanes);
   std::vector<std::thread> threads;
   for (std::size_t lane = 0; lane < lanes; ++lane)
     threads.emplace_back([&, lane] {
-      for (std::size_t i = lane; i < n; i += lanes) f(i);
+      try {
+        for (std::size_t i = lane; i < n; i += lanes) f(i);
+      } catch (...) {
+        failures[lane] = std::current_exception();
+      }
     });
   for (auto &t : threads) t.join();
+  for (const std::exception_ptr &failure : failures)
+    if (failure) std::rethrow_exception(failure);
 }
 
 EquivalentStress equivalent(const TurnHistory &turn, int node, const FatigueCriterion &criterion,
