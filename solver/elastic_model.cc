@@ -83,16 +83,25 @@ struct ElasticModel::Impl {
   std::vector<detail::Lame> of_cells;
   std::vector<bool> joined;  ///< of each node: belongs to a cell
   detail::HexGeometry geometry;
-  std::unique_ptr<detail::Body> by_sectors, whole;  ///< at least one; the other when needed
+  std::vector<std::unique_ptr<detail::Body>> bodies;  ///< the first one and what supports asked for
+  int next_body = 0;                                  ///< kind that was not tried yet
   SolveFigures figures;
   double mass = 0;
   std::vector<double> node_stiffness;  ///< see detail::node_diagonals()
   double extent = 0;                   ///< largest distance of a node from the origin [mm]
 
-  Impl(const Mesh &m, NodalFrame f)
-      : mesh(m), frame(f), axes(detail::node_axes(m, f)), joined(m.nodes.size()), geometry(m) {}
+  SolvePath path;
+
+  Impl(const Mesh &m, NodalFrame f, SolvePath p)
+      : mesh(m),
+        frame(f),
+        axes(detail::node_axes(m, f)),
+        joined(m.nodes.size()),
+        geometry(m),
+        path(p) {}
 
   detail::ConstraintMap constraints(const Supports &) const;
+  void make_next_body();
   const detail::Body &body_for(const Supports &);
   LoadSides sides(const detail::ConstraintMap &, const detail::Body &, const LoadCase &) const;
   double residual(const detail::ConstraintMap &, const LoadSides &, const LoadCase &,
@@ -112,15 +121,13 @@ ElasticModel::ElasticModel(const Mesh &mesh, const std::map<Part, Material> &mat
   std::map<Part, detail::Lame> of_parts;
   for (const Part part : mesh.parts)
     if (!of_parts.count(part)) of_parts[part] = detail::lame(material_of(part, materials));
-  impl_ = std::make_unique<Impl>(mesh, frame);
+  impl_ = std::make_unique<Impl>(mesh, frame, path);
   for (const Part part : mesh.parts) impl_->of_cells.push_back(of_parts[part]);
   for (const auto &nodes : mesh.cells)
     for (const int n : nodes) impl_->joined[n] = true;
   for (const Vec3 &x : mesh.nodes) impl_->extent = std::max(impl_->extent, norm(x));
-  const detail::BodyInput input{impl_->mesh, impl_->axes, impl_->of_cells, frame};
-  if (path == SolvePath::automatic) impl_->by_sectors = detail::sector_body(input);
-  if (!impl_->by_sectors) impl_->whole = detail::whole_body(input, impl_->geometry);
-  const detail::Body &body = impl_->by_sectors ? *impl_->by_sectors : *impl_->whole;
+  impl_->make_next_body();
+  const detail::Body &body = *impl_->bodies.front();
   impl_->node_stiffness = body.node_stiffness();
   for (const auto &[part, volume] : body.part_volumes())
     impl_->mass += volume * materials.at(part).density;
@@ -145,12 +152,33 @@ detail::ConstraintMap ElasticModel::Impl::constraints(const Supports &supports) 
   return map;
 }
 
-/// By sectors where the supports allow it.
+/// Half sectors, sectors, the whole: the cheapest one that the mesh allows comes first.
+void ElasticModel::Impl::make_next_body() {
+  const detail::BodyInput input{mesh, axes, of_cells, frame};
+  std::unique_ptr<detail::Body> body;
+  while (!body) switch (next_body++) {
+      case 0:
+        if (path == SolvePath::automatic) body = detail::wedge_body(input);
+        break;
+      case 1:
+        if (path != SolvePath::whole) body = detail::sector_body(input);
+        break;
+      default:
+        body = detail::whole_body(input, geometry);
+    }
+  bodies.push_back(std::move(body));
+}
+
 const detail::Body &ElasticModel::Impl::body_for(const Supports &supports) {
-  const bool sectors = by_sectors && detail::same_in_every_sector(mesh, supports);
-  if (!sectors && !whole) whole = detail::whole_body({mesh, axes, of_cells, frame}, geometry);
-  figures.sectors = sectors ? by_sectors->n_sectors() : 1;
-  return sectors ? *by_sectors : *whole;
+  const auto suits = [&](const auto &body) { return body->suits(mesh, supports); };
+  auto body = std::find_if(bodies.begin(), bodies.end(), suits);
+  while (body == bodies.end()) {
+    make_next_body();
+    body = suits(bodies.back()) ? bodies.end() - 1 : bodies.end();
+  }
+  figures.sectors = (*body)->n_sectors();
+  figures.mirrored = (*body)->is_mirrored();
+  return **body;
 }
 
 LoadSides ElasticModel::Impl::sides(const detail::ConstraintMap &map, const detail::Body &body,
@@ -273,9 +301,9 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
     for (const LoadCase &load : loads) sides.push_back(impl.sides(map, body, load));
     impl.figures.solve_seconds = watch.lap();
     const auto factor = body.factored(supports, map);
-    impl.figures.factor_entries = factor->entries();
     impl.figures.factor_seconds = watch.lap();
     impl.solve_loads(*factor, map, body, loads, sides);
+    impl.figures.factor_entries = factor->entries();
   });
 
   std::vector<Solution> solutions(loads.size());
@@ -319,7 +347,6 @@ std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
   in_words(map, [&] {
     const detail::Body &body = impl.body_for(supports);
     const auto factor = body.factored(supports, map);
-    impl.figures.factor_entries = factor->entries();
     impl.figures.factor_seconds = watch.lap();
     for (std::size_t first = 0; first < loads.size(); first += batch) {
       const auto begin = loads.begin() + first;
@@ -336,6 +363,7 @@ std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
       }
     }
     impl.figures.solve_seconds = watch.lap();
+    impl.figures.factor_entries = factor->entries();
   });
   return all;
 }

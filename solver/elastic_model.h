@@ -60,11 +60,13 @@ struct SolveFigures {
   double assembly_seconds = 0, factor_seconds = 0, solve_seconds = 0, recovery_seconds = 0;
   double factor_entries = 0;
   int sectors = 1;  ///< of the latest solve: 1, or the equal sectors that one factor stood for
+  bool mirrored = false;  ///< of the latest solve: half a sector stood for both halves
 };
 
-/// How a model with equal sectors is solved. Both give the same result to rounding.
+/// How a model with equal sectors is solved. All give the same result to rounding.
 enum class SolvePath {
-  automatic,  ///< by sectors where mesh and supports repeat themselves, else whole
+  automatic,  ///< by half sectors where mesh and supports are mirrored, else by sectors, else whole
+  sectors,    ///< by sectors where mesh and supports repeat themselves, else whole
   whole       ///< always the whole matrix: the reference
 };
 

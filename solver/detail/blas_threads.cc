@@ -3,6 +3,8 @@
 
 #include <dlfcn.h>
 
+#include <mutex>
+
 namespace felloe::detail {
 namespace {
 
@@ -19,16 +21,25 @@ Set set_threads() {
   return set;
 }
 
+// The number of threads is one for the whole process: the first one alive sets it, the last one
+// puts it back.
+std::mutex counting;
+int n_alive = 0, n_before = 0;
+
 }  // namespace
 
 OneBlasThread::OneBlasThread() {
   if (!threads_now() || !set_threads()) return;
-  before_ = threads_now()();
+  const std::lock_guard<std::mutex> lock(counting);
+  if (n_alive++ > 0) return;
+  n_before = threads_now()();
   set_threads()(1);
 }
 
 OneBlasThread::~OneBlasThread() {
-  if (before_ > 0) set_threads()(before_);
+  if (!threads_now() || !set_threads()) return;
+  const std::lock_guard<std::mutex> lock(counting);
+  if (--n_alive == 0) set_threads()(n_before);
 }
 
 }  // namespace felloe::detail

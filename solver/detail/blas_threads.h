@@ -4,17 +4,14 @@
 
 namespace felloe::detail {
 
-/// While it lives, BLAS routines run on the calling thread alone (OpenBLAS; others are left as they
-/// are).
+/// While one lives, BLAS routines run on the calling thread alone (OpenBLAS; others are left as
+/// they are). They may be nested and live on several threads.
 class OneBlasThread {
  public:
   OneBlasThread();
   ~OneBlasThread();
   OneBlasThread(const OneBlasThread &) = delete;
   OneBlasThread &operator=(const OneBlasThread &) = delete;
-
- private:
-  int before_ = 0;
 };
 
 }  // namespace felloe::detail

@@ -49,6 +49,9 @@ class Body {
   virtual std::unique_ptr<FactoredBody> factored(const Supports &, const ConstraintMap &) const = 0;
   virtual std::vector<double> node_stiffness() const = 0;  ///< see node_diagonals(), whole mesh
   virtual int n_sectors() const { return 1; }
+  virtual bool is_mirrored() const { return false; }  ///< half a sector is stored
+  /// Whether it can stand for the whole mesh under these supports.
+  virtual bool suits(const Mesh &, const Supports &) const { return true; }
   virtual std::map<Part, double> part_volumes() const = 0;  ///< [mm3]
 };
 
@@ -59,6 +62,11 @@ std::unique_ptr<Body> whole_body(const BodyInput &, const HexGeometry &);
 /// whose cut between sectors is clean: every node on one cut is a turned node of the other. Returns
 /// null when the mesh is not of that kind.
 std::unique_ptr<Body> sector_body(const BodyInput &);
+
+/// Half a sector's matrix, used for all. Needs in addition a mirror plane in every sector, equal
+/// cells and parts on both of its sides and no cell astride of it, and at least three sectors.
+/// Returns null when the mesh is not of that kind.
+std::unique_ptr<Body> wedge_body(const BodyInput &);
 
 /// Supports that are the same in every sector; only those can be solved by sectors.
 bool same_in_every_sector(const Mesh &, const Supports &);

@@ -72,6 +72,21 @@ cholmod_dense cholmod_view(double *x, long n, int n_columns) {
   return d;
 }
 
+SymmetricMatrix submatrix(const SymmetricMatrix &a, const std::vector<long> &new_number) {
+  SymmetricMatrix sub;
+  sub.column_start.push_back(0);
+  for (long c = 0; c < a.size(); ++c) {
+    if (new_number[c] < 0) continue;
+    for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e) {
+      if (new_number[a.row[e]] < 0) continue;
+      sub.row.push_back(new_number[a.row[e]]);
+      if (!a.value.empty()) sub.value.push_back(a.value[e]);
+    }
+    sub.column_start.push_back(static_cast<long>(sub.row.size()));
+  }
+  return sub;
+}
+
 std::vector<double> unit_diagonal_scaling(const SymmetricMatrix &a) {
   std::vector<double> scaling(a.size());
   for (long c = 0; c < a.size(); ++c) {

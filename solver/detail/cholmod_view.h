@@ -16,6 +16,9 @@ cholmod_sparse cholmod_view(const SymmetricMatrix &, const double *value);
 /// n x n_columns, column by column.
 cholmod_dense cholmod_view(double *x, long n, int n_columns);
 
+/// The unknowns with new_number >= 0, which must ascend; values when `a` has them.
+SymmetricMatrix submatrix(const SymmetricMatrix &a, const std::vector<long> &new_number);
+
 /// 1 / sqrt of the diagonal. Throws NotPositiveDefinite when a diagonal entry is not positive.
 std::vector<double> unit_diagonal_scaling(const SymmetricMatrix &);
 /// Values of scaling A scaling.

@@ -134,8 +134,9 @@ void CyclicSystem::Impl::fill(const Harmonic &h, std::vector<Number> &matrix) co
   const Complex turn = std::polar(1.0, h.angle);
   const Number forth = as<Number>(turn), back = as<Number>(std::conj(turn));
   const double *schur = piece.schur().data();
-  parallel_for(0, n_threads() * 8, [&](int slice) {
-    for (long j = slice; j < m; j += 8L * n_threads()) {
+  const int n_slices = 8 * n_threads();
+  parallel_for(0, n_slices, [&](int slice) {
+    for (long j = slice; j < m; j += n_slices) {
       const double *at_left = schur + left[j] * leading, *at_right = schur + right[j] * leading;
       Number *column = matrix.data() + j * h.n;
       for (long i = j; i < m; ++i)

@@ -6,6 +6,7 @@
 #include <cassert>
 #include <cmath>
 #include <new>
+#include <optional>
 #include <string>
 
 #include "solver/detail/blas_threads.h"
@@ -13,24 +14,9 @@
 #include "solver/detail/memory.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/supernodal.h"
+#include "solver/detail/supernodal_solve.h"
 
 namespace felloe::detail {
-namespace {
-
-/// The matrix of the unknowns not marked, and their numbers.
-SymmetricMatrix submatrix(const SymmetricMatrix &a, const std::vector<long> &new_number) {
-  SymmetricMatrix sub;
-  sub.column_start.push_back(0);
-  for (long c = 0; c < a.size(); ++c) {
-    if (new_number[c] < 0) continue;
-    for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e)
-      if (new_number[a.row[e]] >= 0) sub.row.push_back(new_number[a.row[e]]);
-    sub.column_start.push_back(static_cast<long>(sub.row.size()));
-  }
-  return sub;
-}
-
-}  // namespace
 
 struct PartialCholesky::Impl {
   cholmod_common common;
@@ -40,6 +26,7 @@ struct PartialCholesky::Impl {
   std::vector<long> border;           ///< unknowns
   std::vector<long> border_position;  ///< of border[i] in the factor's order
   std::vector<double> schur;
+  std::optional<SupernodalSolve> triangles;
 
   Impl() {
     cholmod_l_start(&common);
@@ -57,7 +44,7 @@ struct PartialCholesky::Impl {
   std::vector<long> order(const SymmetricMatrix &, const std::vector<int> &group);
   void sort_border();
   void complete_schur();
-  void apply(int system, std::vector<double> &x, int n_columns) const;
+  std::vector<long> places() const;
 };
 
 /// Interior by nested dissection, border behind it.
@@ -75,7 +62,11 @@ std::vector<long> PartialCholesky::Impl::order(const SymmetricMatrix &a,
     if (renumbered[g] < 0) renumbered[g] = n_groups++;
     interior_group.push_back(renumbered[g]);
   }
-  const std::vector<long> inside = nested_dissection(submatrix(a, number), interior_group, common);
+  SymmetricMatrix pattern;
+  pattern.column_start = a.column_start;
+  pattern.row = a.row;
+  const std::vector<long> inside =
+      nested_dissection(submatrix(pattern, number), interior_group, common);
   assert(!inside.empty());
   std::vector<long> all;
   for (const long i : inside) all.push_back(interior[i]);
@@ -106,18 +97,26 @@ PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<lon
     throw std::runtime_error("elimination failed, status " + std::to_string(p.common.status));
   }
   p.sort_border();
-  p.schur = fill_factor(a, values, p.border, *p.factor, p.common);
+  std::vector<int> n_eliminated;
+  p.schur = fill_factor(a, values, p.border, *p.factor, p.common, n_eliminated);
+  p.triangles.emplace(*p.factor, n_eliminated);
   p.complete_schur();
 }
 
 PartialCholesky::~PartialCholesky() = default;
 
-/// The border unknowns keep their relative order in the factor: they form the last path of its
-/// elimination tree. Interior branches that hang on a late border unknown may stand between them.
-void PartialCholesky::Impl::sort_border() {
+/// Of each unknown: its place in the factor's order.
+std::vector<long> PartialCholesky::Impl::places() const {
   const auto *permutation = static_cast<const long *>(factor->Perm);
   std::vector<long> place(n);
   for (long k = 0; k < n; ++k) place[permutation[k]] = k;
+  return place;
+}
+
+/// The border unknowns keep their relative order in the factor: they form the last path of its
+/// elimination tree. Interior branches that hang on a late border unknown may stand between them.
+void PartialCholesky::Impl::sort_border() {
+  const std::vector<long> place = places();
   std::sort(border.begin(), border.end(), [&](long x, long y) { return place[x] < place[y]; });
   for (const long b : border) border_position.push_back(place[b]);
 }
@@ -132,46 +131,50 @@ void PartialCholesky::Impl::complete_schur() {
     }
 }
 
-/// Columns are shared among the processors.
-void PartialCholesky::Impl::apply(int system, std::vector<double> &x, int n_columns) const {
-  const OneBlasThread alone;
-  in_parallel([&](int t) {
-    const long begin = 1L * n_columns * t / n_threads(),
-               end = 1L * n_columns * (t + 1) / n_threads();
-    if (begin == end) return;
-    cholmod_common own;
-    cholmod_l_start(&own);
-    cholmod_dense b = cholmod_view(x.data() + begin * n, n, static_cast<int>(end - begin));
-    cholmod_dense *y = cholmod_l_solve(system, factor, &b, &own);
-    if (y) std::copy_n(static_cast<const double *>(y->x), (end - begin) * n, x.data() + begin * n);
-    const bool done = y != nullptr;
-    cholmod_l_free_dense(&y, &own);
-    cholmod_l_finish(&own);
-    if (!done) throw std::bad_alloc();
-  });
-}
-
 long PartialCholesky::size() const { return impl_->n; }
 long PartialCholesky::border_size() const { return impl_->n_border; }
 const std::vector<double> &PartialCholesky::schur() const { return impl_->schur; }
 const std::vector<long> &PartialCholesky::border() const { return impl_->border; }
 double PartialCholesky::entries() const { return static_cast<double>(impl_->factor->xsize); }
 
+namespace {
+
+/// Calls work(first, last) for a share of the columns on each processor, BLAS on one each.
+template <class F>
+void for_shares(int n_columns, F &&work) {
+  const OneBlasThread alone;
+  const int n_shares = std::min(n_columns, n_threads());
+  if (n_shares == 0) return;
+  in_parallel(n_shares, [&](int t) {
+    work(static_cast<int>(1L * n_columns * t / n_shares),
+         static_cast<int>(1L * n_columns * (t + 1) / n_shares));
+  });
+}
+
+}  // namespace
+
+/// `eliminated`: for each share of the columns, row by row in the factor's order.
 std::vector<double> PartialCholesky::condense(const std::vector<double> &right_hand_sides,
                                               int n_columns,
                                               std::vector<double> &eliminated) const {
   const Impl &p = *impl_;
   const long m = p.n_border;
-  eliminated = right_hand_sides;
-  for (int k = 0; k < n_columns; ++k)
-    for (long i = 0; i < p.n; ++i) eliminated[k * p.n + i] *= p.scaling[i];
-  impl_->apply(CHOLMOD_P, eliminated, n_columns);
-  impl_->apply(CHOLMOD_L, eliminated, n_columns);
+  const auto *permutation = static_cast<const long *>(p.factor->Perm);
+  eliminated.resize(right_hand_sides.size());
   std::vector<double> g(static_cast<std::size_t>(m * n_columns));
-  for (int k = 0; k < n_columns; ++k)
-    for (long i = 0; i < m; ++i) g[k * m + i] = eliminated[k * p.n + p.border_position[i]];
-  for (int k = 0; k < n_columns; ++k)
-    for (long i = 0; i < m; ++i) g[k * m + i] /= p.scaling[p.border[i]];
+  for_shares(n_columns, [&](int first, int last) {
+    const long width = last - first;
+    double *x = eliminated.data() + p.n * first;
+    const double *f = right_hand_sides.data() + p.n * first;
+    for (long k = 0; k < p.n; ++k) {
+      const long u = permutation[k];
+      for (long c = 0; c < width; ++c) x[k * width + c] = f[c * p.n + u] * p.scaling[u];
+    }
+    p.triangles->forward(x, static_cast<int>(width));
+    for (long c = 0; c < width; ++c)
+      for (long i = 0; i < m; ++i)
+        g[(first + c) * m + i] = x[p.border_position[i] * width + c] / p.scaling[p.border[i]];
+  });
   return g;
 }
 
@@ -180,16 +183,23 @@ std::vector<double> PartialCholesky::recover(const std::vector<double> &border_v
                                              const std::vector<double> &eliminated) const {
   const Impl &p = *impl_;
   const long m = p.n_border;
-  std::vector<double> z(border_values), x(eliminated);
-  for (int k = 0; k < n_columns; ++k)
-    for (long i = 0; i < m; ++i) z[k * m + i] /= p.scaling[p.border[i]];
-  for (int k = 0; k < n_columns; ++k)
-    for (long i = 0; i < m; ++i) x[k * p.n + p.border_position[i]] = z[k * m + i];
-  impl_->apply(CHOLMOD_Lt, x, n_columns);
-  impl_->apply(CHOLMOD_Pt, x, n_columns);
-  for (int k = 0; k < n_columns; ++k)
-    for (long i = 0; i < p.n; ++i) x[k * p.n + i] *= p.scaling[i];
-  return x;
+  const auto *permutation = static_cast<const long *>(p.factor->Perm);
+  std::vector<double> solution(eliminated.size());
+  for_shares(n_columns, [&](int first, int last) {
+    const long width = last - first;
+    std::vector<double> x(eliminated.begin() + p.n * first, eliminated.begin() + p.n * last);
+    for (long c = 0; c < width; ++c)
+      for (long i = 0; i < m; ++i)
+        x[p.border_position[i] * width + c] =
+            border_values[(first + c) * m + i] / p.scaling[p.border[i]];
+    p.triangles->backward(x.data(), static_cast<int>(width));
+    double *to = solution.data() + p.n * first;
+    for (long k = 0; k < p.n; ++k) {
+      const long u = permutation[k];
+      for (long c = 0; c < width; ++c) to[c * p.n + u] = x[k * width + c] * p.scaling[u];
+    }
+  });
+  return solution;
 }
 
 }  // namespace felloe::detail

@@ -30,7 +30,8 @@ class PartialCholesky {
   double entries() const;
 
   /// Right-hand sides (n x n_columns) to the condensed ones on the border, K_BI K_II^-1 f_I taken
-  /// off f_B: (border_size x n_columns). Keeps nothing; `eliminated` receives what recover() needs.
+  /// off f_B: (border_size x n_columns). `eliminated` receives what recover() needs,
+  /// for the same number of columns on the same number of processors.
   std::vector<double> condense(const std::vector<double> &right_hand_sides, int n_columns,
                                std::vector<double> &eliminated) const;
   /// All unknowns from those on the border.

@@ -146,6 +146,9 @@ class SectorBody : public Body {
     return whole;
   }
   int n_sectors() const override { return parts_.n_sectors(); }
+  bool suits(const Mesh &mesh, const Supports &supports) const override {
+    return same_in_every_sector(mesh, supports);
+  }
   std::map<Part, double> part_volumes() const override { return parts_.part_volumes; }
 
  private:

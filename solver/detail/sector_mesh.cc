@@ -16,22 +16,8 @@ double angle_of(const Vec3 &x) {
 }
 
 /// A ring without holes repeats itself at every division of its circles. Slices that thin are all
-/// border: the largest divisor of the symmetry up to this number is used.
+/// border.
 constexpr int most_sectors = 12;
-
-int sector_count(int symmetry) {
-  int n = std::min(symmetry, most_sectors);
-  while (symmetry % n != 0) --n;
-  return n;
-}
-
-/// Where each node comes to by one sector's turn.
-std::vector<int> turned_by_sector(const Mesh &mesh, int n_sectors) {
-  std::vector<int> turned = mesh.turned;
-  for (int k = 1; k < mesh.symmetry / n_sectors; ++k)
-    for (int &n : turned) n = mesh.turned[n];
-  return turned;
-}
 
 std::vector<int> cells_of_sector(const Mesh &mesh, double width) {
   std::vector<int> cells;
@@ -60,6 +46,45 @@ void copy_names(const Mesh &mesh, const std::vector<int> &local_node,
     if (local_node[p.disc_node] >= 0 && local_node[p.rim_node] >= 0)
       piece.press_fit.push_back({local_node[p.disc_node], local_node[p.rim_node]});
 }
+
+}  // namespace
+
+int sector_count(int symmetry) {
+  int n = std::min(symmetry, most_sectors);
+  while (symmetry % n != 0) --n;
+  return n;
+}
+
+std::vector<int> turned_by_sector(const Mesh &mesh, int n_sectors) {
+  std::vector<int> turned = mesh.turned;
+  for (int k = 1; k < mesh.symmetry / n_sectors; ++k)
+    for (int &n : turned) n = mesh.turned[n];
+  return turned;
+}
+
+Piece cut_out(const Mesh &mesh, const std::vector<int> &cells) {
+  Piece cut;
+  std::vector<int> local_node(mesh.nodes.size(), -1), local_cell(mesh.cells.size(), -1);
+  for (const int c : cells)
+    for (const int n : mesh.cells[c]) local_node[n] = 0;
+  for (std::size_t n = 0; n < local_node.size(); ++n)
+    if (local_node[n] == 0) {
+      local_node[n] = static_cast<int>(cut.nodes.size());
+      cut.nodes.push_back(static_cast<int>(n));
+      cut.mesh.nodes.push_back(mesh.nodes[n]);
+    }
+  for (std::size_t c = 0; c < cells.size(); ++c) {
+    local_cell[cells[c]] = static_cast<int>(c);
+    std::array<int, 27> nodes;
+    for (int k = 0; k < 27; ++k) nodes[k] = local_node[mesh.cells[cells[c]][k]];
+    cut.mesh.cells.push_back(nodes);
+    cut.mesh.parts.push_back(mesh.parts[cells[c]]);
+  }
+  copy_names(mesh, local_node, local_cell, cut.mesh);
+  return cut;
+}
+
+namespace {
 
 /// Pairs the nodes of both cuts; false when they do not match.
 bool find_cuts(const Mesh &mesh, const std::vector<int> &turned, double width,
@@ -94,34 +119,19 @@ std::optional<SectorMesh> sector_mesh(const Mesh &mesh) {
   SectorMesh sector;
   sector.cells = cells_of_sector(mesh, width);
   if (sector.cells.size() * n_sectors != mesh.cells.size()) return std::nullopt;
-  std::vector<int> local_node(mesh.nodes.size(), -1), local_cell(mesh.cells.size(), -1);
-  std::vector<int> base;
-  for (const int c : sector.cells)
-    for (const int n : mesh.cells[c]) base.push_back(n);
-  std::sort(base.begin(), base.end());
-  base.erase(std::unique(base.begin(), base.end()), base.end());
-  for (std::size_t i = 0; i < base.size(); ++i) local_node[base[i]] = static_cast<int>(i);
-  for (std::size_t c = 0; c < sector.cells.size(); ++c)
-    local_cell[sector.cells[c]] = static_cast<int>(c);
+  Piece cut = cut_out(mesh, sector.cells);
+  std::vector<int> local_node(mesh.nodes.size(), -1);
+  for (std::size_t i = 0; i < cut.nodes.size(); ++i) local_node[cut.nodes[i]] = static_cast<int>(i);
 
-  sector.whole.push_back(base);
+  sector.whole.push_back(cut.nodes);
   for (int k = 1; k < n_sectors; ++k) {
     std::vector<int> next;
-    next.reserve(base.size());
+    next.reserve(cut.nodes.size());
     for (const int n : sector.whole.back()) next.push_back(turned[n]);
     sector.whole.push_back(std::move(next));
   }
   if (!find_cuts(mesh, turned, width, local_node, sector)) return std::nullopt;
-
-  Mesh &piece = sector.piece;
-  for (const int n : base) piece.nodes.push_back(mesh.nodes[n]);
-  for (const int c : sector.cells) {
-    std::array<int, 27> nodes;
-    for (int k = 0; k < 27; ++k) nodes[k] = local_node[mesh.cells[c][k]];
-    piece.cells.push_back(nodes);
-    piece.parts.push_back(mesh.parts[c]);
-  }
-  copy_names(mesh, local_node, local_cell, piece);
+  sector.piece = std::move(cut.mesh);
   return sector;
 }
 

@@ -52,13 +52,14 @@ std::vector<std::vector<Stress>> nodal_stresses(
     for (const int n : mesh.cells[c]) n_cells_at[n] += counts(c, n);
 
   std::vector<std::vector<Stress>> sums(n_loads, std::vector<Stress>(mesh.nodes.size()));
+  const int shares = n_threads();
   constexpr int batch = 256;
   std::vector<CellStress> stresses(1L * batch * n_loads);
   for (int begin = 0; begin < geometry.n_cells(); begin += batch) {
     const int n = std::min(batch, geometry.n_cells() - begin);
     in_parallel([&](int t) {
-      geometry.visit(begin + n * t / n_threads(), begin + n * (t + 1) / n_threads(),
-                     CellPoints::nodes, [&](int c, const CellGradients &at) {
+      geometry.visit(begin + n * t / shares, begin + n * (t + 1) / shares, CellPoints::nodes,
+                     [&](int c, const CellGradients &at) {
                        for (int l = 0; l < n_loads; ++l)
                          stresses[1L * (c - begin) * n_loads + l] =
                              cell_stress(mesh, c, at, of_cells[c], *displacements[l]);

@@ -66,6 +66,11 @@ class Filling {
           const std::vector<long> &border, cholmod_factor &factor);
   void run();
   std::vector<double> take_border(const std::vector<long> &border);
+  std::vector<int> n_eliminated() const {
+    std::vector<int> n;
+    for (const Supernode &node : nodes_) n.push_back(node.n_eliminated);
+    return n;
+  }
 
  private:
   std::vector<std::vector<int>> subtrees();
@@ -311,10 +316,11 @@ std::vector<double> Filling::take_border(const std::vector<long> &border) {
 
 std::vector<double> fill_factor(const SymmetricMatrix &a, const std::vector<double> &values,
                                 const std::vector<long> &border, cholmod_factor &factor,
-                                cholmod_common &common) {
+                                cholmod_common &common, std::vector<int> &n_eliminated) {
   if (!cholmod_l_change_factor(CHOLMOD_REAL, 1, 1, 1, 1, &factor, &common)) throw std::bad_alloc();
   Filling filling(a, values, border, factor);
   filling.run();
+  n_eliminated = filling.n_eliminated();
   return filling.take_border(border);
 }
 

@@ -20,9 +20,10 @@ namespace felloe::detail {
 ///
 /// @param values  of the matrix's entries, in place of its own
 /// @param border  the unknowns that stay, ascending in the factor's order
+/// @param n_eliminated  receives of each supernode: its columns that do not stay
 /// Throws NotPositiveDefinite.
 std::vector<double> fill_factor(const SymmetricMatrix &, const std::vector<double> &values,
-                                const std::vector<long> &border, cholmod_factor &,
-                                cholmod_common &);
+                                const std::vector<long> &border, cholmod_factor &, cholmod_common &,
+                                std::vector<int> &n_eliminated);
 
 }  // namespace felloe::detail

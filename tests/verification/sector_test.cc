@@ -26,13 +26,14 @@ int nearest_node(const Mesh &mesh, const Vec3 &x) {
   return best;
 }
 
-/// A dished ring whose rim and height wave N times round.
-Mesh wavy_disc(int n_sectors) {
+/// A dished ring whose rim and height wave N times round. Four cells a sector: with a phase of 0 a
+/// mirror plane runs through the nodes at the angle 0, with pi / 2 through others; with 0.3 none.
+Mesh wavy_disc(int n_sectors, double phase) {
   Block block;
   block.n = {3, 4 * n_sectors, 1};
   block.sides = {"hub", "edge", "", "", "back", "front"};
-  block.map = [n_sectors](const Vec3 &u) -> Vec3 {
-    const double theta = 2 * pi * u[1], wave = std::cos(n_sectors * theta + 0.3);
+  block.map = [n_sectors, phase](const Vec3 &u) -> Vec3 {
+    const double theta = 2 * pi * u[1], wave = std::cos(n_sectors * theta + phase);
     const double r = 40 + u[0] * (50 + 4 * wave),
                  z = 12 * u[0] * (1 - u[0]) + 5 * u[2] + wave * u[0];
     return {r * std::cos(theta), r * std::sin(theta), z};
@@ -81,10 +82,16 @@ void expect_equal(const std::vector<Solution> &a, const std::vector<Solution> &b
   }
 }
 
-class Sectors : public ::testing::TestWithParam<int> {};
+struct Ring {
+  int n_sectors;
+  double phase;
+  bool is_mirrored;  ///< solved by half sectors
+};
+
+class Sectors : public ::testing::TestWithParam<Ring> {};
 
 TEST_P(Sectors, GiveTheWholeMatrixResultWithAFreeAdapter) {
-  const Mesh mesh = wavy_disc(GetParam());
+  const Mesh mesh = wavy_disc(GetParam().n_sectors, GetParam().phase);
   Supports supports;
   supports.held.push_back({"edge", {true, true, true}, {}});
   supports.adapter_surface = "hub";
@@ -92,14 +99,15 @@ TEST_P(Sectors, GiveTheWholeMatrixResultWithAFreeAdapter) {
   const ElasticModel whole(mesh, {{Part::disc, steel}}, NodalFrame::cylindrical, SolvePath::whole);
   const auto a = by_sectors.solve(supports, uneven_loads());
   const auto b = whole.solve(supports, uneven_loads());
-  EXPECT_EQ(by_sectors.figures().sectors, GetParam());
+  EXPECT_EQ(by_sectors.figures().sectors, GetParam().n_sectors);
+  EXPECT_EQ(by_sectors.figures().mirrored, GetParam().is_mirrored);
   EXPECT_EQ(whole.figures().sectors, 1);
   EXPECT_NEAR(by_sectors.mass(), whole.mass(), 1e-10 * whole.mass());
   expect_equal(a, b);
 }
 
 TEST_P(Sectors, GiveTheWholeMatrixResultWithAHeldAdapter) {
-  const Mesh mesh = wavy_disc(GetParam());
+  const Mesh mesh = wavy_disc(GetParam().n_sectors, GetParam().phase);
   Supports supports;
   supports.adapter_surface = "hub";
   supports.adapter_held = true;
@@ -111,10 +119,62 @@ TEST_P(Sectors, GiveTheWholeMatrixResultWithAHeldAdapter) {
   expect_equal(by_sectors.solve(supports, loads), whole.solve(supports, loads));
 }
 
-INSTANTIATE_TEST_SUITE_P(Counts, Sectors, ::testing::Values(2, 3, 4, 5));
+INSTANTIATE_TEST_SUITE_P(Counts, Sectors,
+                         ::testing::Values(Ring{2, 0.3, false}, Ring{3, 0.3, false},
+                                           Ring{4, 0.3, false}, Ring{5, 0.3, false},
+                                           Ring{2, 0, false}, Ring{3, 0, true}, Ring{4, 0, true},
+                                           Ring{5, 0, true}, Ring{6, pi / 2, true},
+                                           Ring{3, pi / 2, true}, Ring{4, pi / 2, true}));
+
+TEST(Sectors, GiveTheSameWithAndWithoutTheMirror) {
+  const Mesh mesh = wavy_disc(5, 0);
+  Supports supports;
+  supports.held.push_back({"edge", {true, true, true}, {}});
+  supports.adapter_surface = "hub";
+  const ElasticModel by_halves(mesh, {{Part::disc, steel}}, NodalFrame::cylindrical);
+  const ElasticModel by_sectors(mesh, {{Part::disc, steel}}, NodalFrame::cylindrical,
+                                SolvePath::sectors);
+  expect_equal(by_halves.solve(supports, uneven_loads()),
+               by_sectors.solve(supports, uneven_loads()));
+  EXPECT_FALSE(by_sectors.figures().mirrored);
+}
+
+TEST(Sectors, OfAnEvenLoadLeaveTheOddHalfAlone) {
+  const Mesh mesh = wavy_disc(5, 0);
+  Supports supports;
+  supports.adapter_surface = "hub";
+  supports.adapter_held = true;
+  LoadCase even;
+  even.name = "pressure";
+  even.tractions.push_back({"front", [](const Vec3 &, const Vec3 &n) { return scale(-1, n); }});
+  const ElasticModel model(mesh, {{Part::disc, steel}}, NodalFrame::cylindrical);
+  const ElasticModel whole(mesh, {{Part::disc, steel}}, NodalFrame::cylindrical, SolvePath::whole);
+  expect_equal(model.solve(supports, {even}), whole.solve(supports, {even}));
+  const double of_even_load = model.figures().factor_entries;
+  model.solve(supports, uneven_loads());
+  EXPECT_GT(model.figures().factor_entries, 1.8 * of_even_load);
+}
+
+TEST(Sectors, AreNotMirroredForSupportsOnOneSide) {
+  Mesh mesh = wavy_disc(5, 0);
+  int node = nearest_node(mesh, mesh.nodes[mesh.cells[mesh.surfaces["edge"][0].cell][14]]);
+  for (int k = 0; k < 5; ++k) {
+    mesh.lines["some nodes"].push_back(node);
+    node = mesh.turned[node];
+  }
+  Supports supports;
+  supports.adapter_surface = "hub";
+  supports.adapter_held = true;
+  supports.held.push_back({"some nodes", {false, true, false}, {}});
+  LoadCase load = uneven_loads()[2];
+  const ElasticModel model(mesh, {{Part::disc, steel}}, NodalFrame::cylindrical);
+  model.solve(supports, {load});
+  EXPECT_EQ(model.figures().sectors, 5);
+  EXPECT_FALSE(model.figures().mirrored);
+}
 
 TEST(Sectors, AreNotUsedForSupportsWithoutTheSymmetry) {
-  Mesh mesh = wavy_disc(3);
+  Mesh mesh = wavy_disc(3, 0.3);
   for (const CellFace &f : mesh.surfaces["edge"])
     if (f.cell < 12) mesh.surfaces["some edge"].push_back(f);
   Supports supports;

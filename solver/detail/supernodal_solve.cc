@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solver/detail/supernodal_solve.h"
+
+#include <algorithm>
+
+#include "solver/detail/blas.h"
+
+namespace felloe::detail {
+
+SupernodalSolve::SupernodalSolve(const cholmod_factor &factor,
+                                 const std::vector<int> &n_eliminated) {
+  const auto *super = static_cast<const long *>(factor.super);
+  const auto *rows_begin = static_cast<const long *>(factor.pi);
+  const auto *values_begin = static_cast<const long *>(factor.px);
+  for (std::size_t s = 0; s < factor.nsuper; ++s) {
+    const int e = n_eliminated[s];
+    if (e == 0) continue;
+    const int n_rows = static_cast<int>(rows_begin[s + 1] - rows_begin[s]);
+    nodes_.push_back({static_cast<const double *>(factor.x) + values_begin[s],
+                      static_cast<const long *>(factor.s) + rows_begin[s] + e,
+                      static_cast<int>(super[s]), e, n_rows, n_rows - e});
+    most_below_ = std::max(most_below_, n_rows - e);
+  }
+}
+
+void SupernodalSolve::forward(double *x, int n_columns) const {
+  const double one = 1, zero = 0;
+  std::vector<double> update(1L * n_columns * most_below_);
+  for (const Supernode &s : nodes_) {
+    double *own = x + 1L * n_columns * s.first;
+    dtrsm_("R", "L", "T", "N", &n_columns, &s.n_eliminated, &one, s.value, &s.n_rows, own,
+           &n_columns);
+    if (s.n_below == 0) continue;
+    dgemm_("N", "T", &n_columns, &s.n_below, &s.n_eliminated, &one, own, &n_columns,
+           s.value + s.n_eliminated, &s.n_rows, &zero, update.data(), &n_columns);
+    for (int k = 0; k < s.n_below; ++k) {
+      double *row = x + n_columns * s.rows[k];
+      const double *taken = update.data() + 1L * n_columns * k;
+      for (int c = 0; c < n_columns; ++c) row[c] -= taken[c];
+    }
+  }
+}
+
+void SupernodalSolve::backward(double *x, int n_columns) const {
+  const double one = 1, minus = -1;
+  std::vector<double> below(1L * n_columns * most_below_);
+  for (auto s = nodes_.rbegin(); s != nodes_.rend(); ++s) {
+    double *own = x + 1L * n_columns * s->first;
+    for (int k = 0; k < s->n_below; ++k)
+      std::copy_n(x + n_columns * s->rows[k], n_columns, below.data() + 1L * n_columns * k);
+    if (s->n_below > 0)
+      dgemm_("N", "N", &n_columns, &s->n_eliminated, &s->n_below, &minus, below.data(), &n_columns,
+             s->value + s->n_eliminated, &s->n_rows, &one, own, &n_columns);
+    dtrsm_("R", "L", "N", "N", &n_columns, &s->n_eliminated, &one, s->value, &s->n_rows, own,
+           &n_columns);
+  }
+}
+
+}  // namespace felloe::detail
