@@ -63,9 +63,9 @@ std::unique_ptr<Body> whole_body(const BodyInput &, const HexGeometry &);
 /// null when the mesh is not of that kind.
 std::unique_ptr<Body> sector_body(const BodyInput &);
 
-/// Half a sector's matrix, used for all. Needs in addition a mirror plane in every sector, equal
-/// cells and parts on both of its sides and no cell astride of it, and at least three sectors.
-/// Returns null when the mesh is not of that kind.
+/// Half a sector's matrix, used for all. Needs the cylindrical frame, a mirror plane in every
+/// sector (which may be the whole wheel), equal cells and parts on both of its sides and no cell
+/// astride of it. Returns null when the mesh is not of that kind.
 std::unique_ptr<Body> wedge_body(const BodyInput &);
 
 /// Supports that are the same in every sector; only those can be solved by sectors.

@@ -135,6 +135,12 @@ Content MirroredRing::Impl::content(const std::vector<double> &right_hand_sides,
     const Complex i(0, 1);
     add(even, 0, motion(2, 0));
     add(odd, 0, motion(5, 0));
+    if (n_sectors <= 2) {
+      const int h = 1 % n_sectors;
+      for (const int m : {0, 4}) add(even, h, motion(m, h));
+      for (const int m : {1, 3}) add(odd, h, motion(m, h));
+      return;
+    }
     add(even, 1, motion(0, 1) - i * motion(1, 1));
     add(even, 1, motion(4, 1) + i * motion(3, 1));
   });
@@ -218,9 +224,15 @@ std::vector<Coupling> MirroredRing::Impl::couplings(int number) const {
   };
   if (number == 0) motion(2, 1, -1, 0);   // axial shift
   if (number == -1) motion(-1, 0, 5, 1);  // turn about the axis
-  if (number == 1) {
-    motion(0, 1, 1, -1);  // shift p (1, i)
-    motion(4, 1, 3, 1);   // turn -i w (1, i)
+  const int lateral = 1 % wedge.n_sectors;
+  if (wedge.n_sectors > 2 && number == lateral) {
+    motion(0, 1, 1, -1);              // shift p (1, i)
+    motion(4, 1, 3, 1);               // turn -i w (1, i)
+  } else if (wedge.n_sectors <= 2) {  // mere changes of sign: both directions for themselves
+    if (number == lateral)
+      for (const int m : {0, 4}) motion(m, 1, -1, 0);
+    if (number == (lateral == 0 ? -1 : lateral))
+      for (const int m : {1, 3}) motion(-1, 0, m, 1);
   }
   return all;
 }

@@ -20,7 +20,7 @@ struct WedgeMatrix {
   std::vector<long> across, within;  ///< unknowns on the mirror plane: across it, within it
   /// Six unknowns ux uy uz rx ry rz of the rigid adapter, x along the mirror plane; or none.
   std::vector<long> adapter;
-  int n_sectors = 0;  ///< at least 3
+  int n_sectors = 0;  ///< at least 1
 };
 
 /// Exact solution of the whole ring.

@@ -156,6 +156,7 @@ class SectorBody : public Body {
 };
 
 bool turns_into_itself(const Mesh &mesh, const std::vector<int> &nodes) {
+  if (mesh.turned.empty()) return true;
   std::vector<bool> member(mesh.nodes.size(), false);
   for (const int n : nodes) member[n] = true;
   return std::all_of(nodes.begin(), nodes.end(), [&](int n) { return member[mesh.turned[n]]; });

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace felloe::detail {
 namespace {
@@ -50,13 +51,18 @@ void copy_names(const Mesh &mesh, const std::vector<int> &local_node,
 }  // namespace
 
 int sector_count(int symmetry) {
-  int n = std::min(symmetry, most_sectors);
+  int n = std::clamp(symmetry, 1, most_sectors);
   while (symmetry % n != 0) --n;
   return n;
 }
 
 std::vector<int> turned_by_sector(const Mesh &mesh, int n_sectors) {
   std::vector<int> turned = mesh.turned;
+  if (n_sectors == 1) {
+    turned.resize(mesh.nodes.size());
+    std::iota(turned.begin(), turned.end(), 0);
+    return turned;
+  }
   for (int k = 1; k < mesh.symmetry / n_sectors; ++k)
     for (int &n : turned) n = mesh.turned[n];
   return turned;

@@ -63,9 +63,10 @@ Vec3 turned(const Vec3 &x, double angle) {
   return {c * x[0] - s * x[1], s * x[0] + c * x[1], x[2]};
 }
 
-/// Angle from `reference` on, within half a turn to either side.
+/// Angle from `reference` on, within half a turn to either side; half a turn itself is -pi.
 double angle_from(double reference, const Vec3 &x) {
-  return std::remainder(std::atan2(x[1], x[0]) - reference, 2 * pi);
+  const double a = std::remainder(std::atan2(x[1], x[0]) - reference, 2 * pi);
+  return (pi - a) * std::hypot(x[0], x[1]) < same_place ? a - 2 * pi : a;
 }
 
 Vec3 centre(const Mesh &mesh, int cell) { return mesh.nodes[mesh.cells[cell][13]]; }
@@ -176,7 +177,7 @@ std::optional<WedgeMesh> wedge_at(const Mesh &mesh, const std::vector<int> &turn
       if (wedge.whole[0][n] != wedge.whole[1][n]) return std::nullopt;
       wedge.mirror.push_back(node);
     } else if (std::abs(a + width) * r < same_place) {
-      if (wedge.whole[1][n] != wedge.whole[2][n]) return std::nullopt;
+      if (wedge.whole[1][n] != wedge.whole[2 % wedge.whole.size()][n]) return std::nullopt;
       wedge.cut.push_back(node);
     }
   }
@@ -186,9 +187,10 @@ std::optional<WedgeMesh> wedge_at(const Mesh &mesh, const std::vector<int> &turn
 }  // namespace
 
 std::optional<WedgeMesh> wedge_mesh(const Mesh &mesh) {
-  if (mesh.symmetry < 3 || mesh.turned.size() != mesh.nodes.size()) return std::nullopt;
   const int n_sectors = sector_count(mesh.symmetry);
-  if (n_sectors < 3) return std::nullopt;
+  if (n_sectors > 1 && mesh.turned.size() != mesh.nodes.size()) return std::nullopt;
+  for (const Vec3 &x : mesh.nodes)
+    if (std::hypot(x[0], x[1]) < same_place) return std::nullopt;  // no angle on the axis
   const std::vector<int> turned_node = turned_by_sector(mesh, n_sectors);
   const NodeFinder finder(mesh.nodes);
   for (const double plane : candidates(mesh, 2 * pi / n_sectors))

@@ -30,7 +30,7 @@ int nearest_node(const Mesh &mesh, const Vec3 &x) {
 /// mirror plane runs through the nodes at the angle 0, with pi / 2 through others; with 0.3 none.
 Mesh wavy_disc(int n_sectors, double phase) {
   Block block;
-  block.n = {3, 4 * n_sectors, 1};
+  block.n = {3, n_sectors == 1 ? 8 : 4 * n_sectors, 1};
   block.sides = {"hub", "edge", "", "", "back", "front"};
   block.map = [n_sectors, phase](const Vec3 &u) -> Vec3 {
     const double theta = 2 * pi * u[1], wave = std::cos(n_sectors * theta + phase);
@@ -40,6 +40,7 @@ Mesh wavy_disc(int n_sectors, double phase) {
   };
   Mesh mesh = test::block_mesh(block);
   mesh.symmetry = n_sectors;
+  if (n_sectors == 1) return mesh;
   const double turn = 2 * pi / n_sectors, c = std::cos(turn), s = std::sin(turn);
   for (const Vec3 &x : mesh.nodes)
     mesh.turned.push_back(nearest_node(mesh, {c * x[0] - s * x[1], s * x[0] + c * x[1], x[2]}));
@@ -122,7 +123,9 @@ TEST_P(Sectors, GiveTheWholeMatrixResultWithAHeldAdapter) {
 INSTANTIATE_TEST_SUITE_P(Counts, Sectors,
                          ::testing::Values(Ring{2, 0.3, false}, Ring{3, 0.3, false},
                                            Ring{4, 0.3, false}, Ring{5, 0.3, false},
-                                           Ring{2, 0, false}, Ring{3, 0, true}, Ring{4, 0, true},
+                                           Ring{2, 0, true}, Ring{2, pi / 2, true},
+                                           Ring{1, 0, true}, Ring{1, pi / 2, true},
+                                           Ring{1, 0.3, false}, Ring{3, 0, true}, Ring{4, 0, true},
                                            Ring{5, 0, true}, Ring{6, pi / 2, true},
                                            Ring{3, pi / 2, true}, Ring{4, pi / 2, true}));
 
