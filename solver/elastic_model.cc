@@ -298,7 +298,9 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
   std::vector<LoadSides> sides;
   in_words(map, [&] {
     const detail::Body &body = impl.body_for(supports);
-    for (const LoadCase &load : loads) sides.push_back(impl.sides(map, body, load));
+    sides.resize(loads.size());
+    detail::parallel_for(0, static_cast<int>(loads.size()),
+                         [&](int l) { sides[l] = impl.sides(map, body, loads[l]); });
     impl.figures.solve_seconds = watch.lap();
     const auto factor = body.factored(supports, map);
     impl.figures.factor_seconds = watch.lap();

@@ -167,8 +167,10 @@ void MirroredRing::Impl::make_half(Parity parity) {
     for (const int m : adapter_motions[1 - parity]) absent[wedge.adapter[m]] = true;
   std::vector<long> number(n, -1);
   std::vector<int> group;
+  std::vector<long> position;
   for (long u = 0; u < n; ++u)
     if (!absent[u]) {
+      if (!wedge.position.empty()) position.push_back(wedge.position[u]);
       number[u] = static_cast<long>(half.unknowns.size());
       half.unknowns.push_back(u);
       group.push_back(wedge.group[u]);
@@ -177,7 +179,7 @@ void MirroredRing::Impl::make_half(Parity parity) {
   for (const long u : wedge.cut) border.push_back(number[u]);
   if (!wedge.adapter.empty())
     for (const int m : adapter_motions[parity]) border.push_back(number[wedge.adapter[m]]);
-  half.factor.emplace(submatrix(wedge.matrix, number), border, group);
+  half.factor.emplace(submatrix(wedge.matrix, number), border, group, position);
   std::vector<long> place(half.unknowns.size(), -1);
   for (std::size_t i = 0; i < half.factor->border().size(); ++i)
     place[half.factor->border()[i]] = static_cast<long>(i);

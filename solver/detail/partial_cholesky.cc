@@ -42,6 +42,7 @@ struct PartialCholesky::Impl {
   Impl &operator=(const Impl &) = delete;
 
   std::vector<long> order(const SymmetricMatrix &, const std::vector<int> &group);
+  std::vector<long> sorted(const std::vector<long> &position) const;
   void sort_border();
   void complete_schur();
   std::vector<long> places() const;
@@ -74,8 +75,21 @@ std::vector<long> PartialCholesky::Impl::order(const SymmetricMatrix &a,
   return all;
 }
 
+/// Interior as given, border behind it.
+std::vector<long> PartialCholesky::Impl::sorted(const std::vector<long> &position) const {
+  std::vector<bool> stays(n, false);
+  for (const long b : border) stays[b] = true;
+  std::vector<long> all;
+  for (long u = 0; u < n; ++u)
+    if (!stays[u]) all.push_back(u);
+  std::stable_sort(all.begin(), all.end(),
+                   [&](long x, long y) { return position[x] < position[y]; });
+  all.insert(all.end(), border.begin(), border.end());
+  return all;
+}
+
 PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<long> &border,
-                                 const std::vector<int> &group)
+                                 const std::vector<int> &group, const std::vector<long> &position)
     : impl_(std::make_unique<Impl>()) {
   Impl &p = *impl_;
   p.n = a.size();
@@ -84,7 +98,7 @@ PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<lon
   p.scaling = unit_diagonal_scaling(a);
   const std::vector<double> values = scaled_values(a, p.scaling);
   cholmod_sparse scaled = cholmod_view(a, values.data());
-  std::vector<long> given = p.order(a, group);
+  std::vector<long> given = position.empty() ? p.order(a, group) : p.sorted(position);
   p.common.method[0].ordering = CHOLMOD_GIVEN;
   p.common.postorder = 1;
   p.factor = cholmod_l_analyze_p(&scaled, given.data(), nullptr, 0, &p.common);

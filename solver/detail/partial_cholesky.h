@@ -16,9 +16,11 @@ class PartialCholesky {
  public:
   /// @param border  the unknowns that stay
   /// @param group   see SparseCholesky
+  /// @param position  of each unknown in an elimination order that is known already (only that of
+  ///                  interior unknowns counts); empty: nested dissection
   /// Throws NotPositiveDefinite when an interior pivot is not positive.
   PartialCholesky(const SymmetricMatrix &, const std::vector<long> &border,
-                  const std::vector<int> &group);
+                  const std::vector<int> &group, const std::vector<long> &position = {});
   ~PartialCholesky();
 
   long size() const;

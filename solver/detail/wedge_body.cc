@@ -2,9 +2,13 @@
 // The body as 2 N equal wedges, every other one mirrored: one wedge's matrix for all.
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <future>
+#include <new>
 #include <tuple>
 
 #include "solver/detail/body.h"
+#include "solver/detail/cholmod_view.h"
 #include "solver/detail/mirrored_ring.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/wedge_mesh.h"
@@ -18,7 +22,8 @@ struct WedgeParts {
   std::vector<Axes> axes;
   BlockMatrix stiffness;
   std::map<Part, double> part_volumes;
-  std::vector<double> share;  ///< of each node of the piece: half on a plane, else whole
+  std::vector<long> position;  ///< of each node of the piece in the order of elimination
+  std::vector<double> share;   ///< of each node of the piece: half on a plane, else whole
   std::size_t n_whole_nodes = 0;
 
   int n_wedges() const { return static_cast<int>(wedge.whole.size()); }
@@ -89,6 +94,9 @@ class WedgeFactor : public FactoredBody {
     each(parts_.wedge.mirror,
          [&](int u, bool is_hoop) { (is_hoop ? w.across : w.within).push_back(u); });
     for (int m = 0; m < map_.n_motions; ++m) w.adapter.push_back(map_.n_masters + m);
+    w.position.assign(map_.n_reduced(), 0);
+    for (std::size_t u = 0; u < map_.unknown.size(); ++u)
+      if (map_.unknown[u] >= 0) w.position[map_.unknown[u]] = parts_.position[u / 3];
     return w;
   }
 
@@ -126,6 +134,42 @@ class WedgeFactor : public FactoredBody {
   mutable MirroredRing ring_;  ///< makes its factors when they are first needed
 };
 
+/// Nested dissection of the nodes between the cut and the mirror plane, pairs of the press fit as
+/// one: good for all supports and both parities, which take single unknowns out.
+std::vector<long> elimination_order(const WedgeMesh &wedge) {
+  const Mesh &mesh = wedge.piece;
+  const long n = static_cast<long>(mesh.nodes.size());
+  const BlockMatrix nodes = zero_matrix(mesh);
+  SymmetricMatrix pattern;
+  pattern.column_start = nodes.column_start;
+  pattern.row.assign(nodes.row.begin(), nodes.row.end());
+  std::vector<long> number(n, 0), interior, position(n, 0);
+  for (const int node : wedge.cut) number[node] = -1;
+  for (long node = 0; node < n; ++node) {
+    if (number[node] < 0) continue;
+    number[node] = static_cast<long>(interior.size());
+    interior.push_back(node);
+  }
+  std::vector<int> leader(n), group, number_of_group(n, -1);
+  for (long node = 0; node < n; ++node) leader[node] = static_cast<int>(node);
+  for (const PressFitPair &pair : mesh.press_fit) leader[pair.disc_node] = pair.rim_node;
+  int n_groups = 0;
+  for (const long node : interior) {
+    int &g = number_of_group[leader[node]];
+    if (g < 0) g = n_groups++;
+    group.push_back(g);
+  }
+  cholmod_common common;
+  cholmod_l_start(&common);
+  common.print = 0;
+  const std::vector<long> order = nested_dissection(submatrix(pattern, number), group, common);
+  cholmod_l_finish(&common);
+  if (order.empty()) throw std::bad_alloc();
+  for (std::size_t k = 0; k < order.size(); ++k)
+    position[interior[order[k]]] = static_cast<long>(k);
+  return position;
+}
+
 class WedgeBody : public Body {
  public:
   WedgeBody(const BodyInput &in, WedgeMesh wedge) {
@@ -136,8 +180,11 @@ class WedgeBody : public Body {
     std::vector<Lame> of_cells;
     for (const int c : parts_.wedge.cells) of_cells.push_back(in.of_cells[c]);
     std::vector<double> volumes;
+    std::future<std::vector<long>> position =
+        std::async(std::launch::async, elimination_order, std::cref(parts_.wedge));
     parts_.stiffness = stiffness(piece, HexGeometry(piece), of_cells, parts_.axes,
                                  NodalFrame::cylindrical, volumes);
+    parts_.position = position.get();
     parts_.share.assign(piece.nodes.size(), 1.0);
     for (const int n : parts_.wedge.cut) parts_.share[n] = 0.5;
     for (const int n : parts_.wedge.mirror) parts_.share[n] = 0.5;
