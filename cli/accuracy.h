@@ -6,10 +6,12 @@
 namespace felloe {
 
 /// Fills error_percent of every hot spot of `fine` that is one of `coarse` too (same feature and
-/// test): E = 1.25 |f - c| / (q^p - 1) / f with q the ratio of densities and p = 1.5, below the
-/// order 2 that smooth stresses show, so that the bar is wide rather than narrow.
-/// Source: grid convergence index, P. J. Roache, J. Fluids Eng. 116 (1994) 405 (from memory).
-void estimate_errors(Results &fine, const Results &coarse, double density_ratio);
+/// test): E = 1.25 |f - c| / (q^p - 1) / f with q the ratio of the cells' sizes along the sheet,
+/// from the root of the numbers of cells (the layers through the thickness hardly grow), and p
+/// = 1.5, below the order 2 that smooth stresses show, so that the bar is wide rather than narrow.
+/// None when the meshes are nearly the same (q < 1.1). Source: grid convergence index, P. J.
+/// Roache, J. Fluids Eng. 116 (1994) 405 (from memory).
+void estimate_errors(Results &fine, const Results &coarse);
 
 /// Largest error of the hot spots that decide a verdict: the worst of every rig test [%]; negative
 /// when one of them has no estimate.
