@@ -146,7 +146,7 @@ void run(const Asked &a) {
     try {
       const double before = progress.total_seconds();
       Results base = solved(c, a.density, progress);
-      estimate_errors(base, solved(c, std::max(0.5, a.density / 2), progress));
+      estimate_errors(base, solved(c, std::max(0.5, a.density / 2), progress), a.density);
       compare(d, base, solved(c, a.reference, progress), count);
       ++solved_designs;
       std::fprintf(stderr, "design %d: %d of %d bars so far, %.0f s\n", d + 1, count.kept,
