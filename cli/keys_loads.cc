@@ -185,7 +185,7 @@ Section rating() {
                     "Multiaxial criterion, see 'felloe list criteria'.",
                     [](Case &c, std::size_t) { return slot(c.rating.criterion); }),
            standard("roughness_rz_um", number("um", 0.5, 500), 20.0,
-                    "Surface roughness Rz of the sheet.",
+                    "Surface roughness Rz of the sheet; default: common practice, no source.",
                     [](Case &c, std::size_t) { return slot(c.rating.roughness_rz_um); }),
            standard("sheared_edge_factor", number("-", 0.2, 1), standard_sheared_edge_factor,
                     "Fatigue strength of a sheared edge over that of the sheet's face.",

@@ -68,38 +68,41 @@ void write_fields(const Analysis &a, const std::string &folder) {
   write_pvd(folder + "/wheel.pvd", files);
 }
 
-/// Pictures of one rig test (or load case of a plain disc). Returns why there are none, or nothing.
-std::string draw_test(const Analysis &a, const TestFields &shown, const std::string &folder) {
-  std::vector<Marker> markers;
+/// Pictures of one rig test (or load case of a plain disc).
+PictureSet picture_set(const Analysis &a, const TestFields &shown, const std::string &folder) {
+  PictureSet set;
+  set.values = &shown.nodes.amplitude;
+  set.folder = folder + "/" + file_stem(shown.test);
   for (const HotSpot &spot : a.results.hot_spots)
     if (spot.test == shown.test)
-      markers.push_back(
+      set.markers.push_back(
           {spot.id, spot.position,
            spot.feature + " " + std::to_string(std::lround(spot.amplitude)) + " MPa"});
-  PictureText text;
-  text.title = a.results.title;
-  text.load = shown.test;
+  set.text.title = a.results.title;
+  set.text.load = shown.test;
   for (const TestVerdict &t : a.results.tests)
     if (t.name == shown.test)
-      text.load += ", " + std::to_string(std::lround(t.load)) + " " + t.load_unit;
-  if (a.results.tests.empty()) text.quantity = "von Mises stress";
-  const PictureResult drawn =
-      render_pictures(a.mesh, shown.nodes.amplitude, markers, text, folder + "/drawn");
-  for (const std::string &file : drawn.files) {
-    const std::string name = std::filesystem::path(file).filename().string();
-    std::filesystem::rename(file, folder + "/" + file_stem(shown.test) + "_" + name);
-  }
-  std::filesystem::remove(folder + "/drawn");
-  return drawn.skipped;
+      set.text.load += ", " + std::to_string(std::lround(t.load)) + " " + t.load_unit;
+  if (a.results.tests.empty()) set.text.quantity = "von Mises stress";
+  return set;
 }
 
-/// All pictures; returns a remark for the progress line.
-std::string draw_pictures(const Analysis &a, const std::string &folder) {
-  for (const TestFields &shown : a.fields) {
-    const std::string skipped = draw_test(a, shown, folder);
-    if (!skipped.empty()) return "no pictures: " + skipped;
+/// All pictures, the fields meanwhile; returns a remark for the progress line.
+std::string write_fields_and_pictures(const Analysis &a, const std::string &folder) {
+  const std::string pictures = folder + "/pictures";
+  std::vector<PictureSet> sets;
+  for (const TestFields &shown : a.fields) sets.push_back(picture_set(a, shown, pictures));
+  const auto drawn = render_picture_sets(a.mesh, sets, [&] { write_fields(a, folder); });
+  std::string skipped;
+  for (std::size_t i = 0; i < sets.size(); ++i) {
+    for (const std::string &file : drawn[i].files)
+      std::filesystem::rename(
+          file, sets[i].folder + "_" + std::filesystem::path(file).filename().string());
+    std::filesystem::remove(sets[i].folder);
+    if (skipped.empty()) skipped = drawn[i].skipped;
   }
-  return "of " + std::to_string(a.fields.size()) +
+  if (!skipped.empty()) return "no pictures: " + skipped;
+  return "pictures of " + std::to_string(a.fields.size()) +
          (a.results.tests.empty() ? " loads" : " rig tests");
 }
 
@@ -114,11 +117,9 @@ int run_case(const Case &input, const RunOptions &options) {
   Analysis a = analyse_to_accuracy(input, progress);
   a.results.program_version = version;
   folder.write("section.svg", section_drawing(a.layout));
-  progress.step("fields");
-  folder.fill([&](const std::string &path) { write_fields(a, path); });
-  progress.step("pictures");
+  progress.step("fields and pictures");
   folder.fill(
-      [&](const std::string &path) { progress.remark(draw_pictures(a, path + "/pictures")); });
+      [&](const std::string &path) { progress.remark(write_fields_and_pictures(a, path)); });
   progress.finish();
   const std::string json = results_json(a.results);
   folder.write("results.json", json);

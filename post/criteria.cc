@@ -9,11 +9,32 @@
 #include "solver/nearest_name.h"
 
 namespace felloe {
+namespace {
 
-const std::vector<FatigueCriterion> &fatigue_criteria() {
-  static const std::vector<FatigueCriterion> rows = {
+template <class History, class One>
+auto one_by_one(const One &one) {
+  return [one](const std::vector<History> &histories, const FatigueConstants &constants) {
+    std::vector<EquivalentStress> all;
+    for (const History &h : histories) all.push_back(one(h, constants));
+    return all;
+  };
+}
+
+std::vector<FatigueCriterion> all_rows() {
+  std::vector<FatigueCriterion> rows = {
       findley_row(),  normal_stress_plane_row(), matake_row(),           crossland_row(),
       dang_van_row(), papadopoulos_row(),        signed_von_mises_row(), largest_principal_row()};
+  for (FatigueCriterion &row : rows) {
+    if (!row.many_harmonic) row.many_harmonic = one_by_one<HarmonicHistory>(row.harmonic);
+    if (!row.many_sampled) row.many_sampled = one_by_one<SampledHistory>(row.sampled);
+  }
+  return rows;
+}
+
+}  // namespace
+
+const std::vector<FatigueCriterion> &fatigue_criteria() {
+  static const std::vector<FatigueCriterion> rows = all_rows();
   return rows;
 }
 

@@ -151,27 +151,33 @@ void PrivateDisplay::stop() {
   process_ = -1;
 }
 
-std::string in_child_process(const std::string &display, const std::function<void()> &work,
-                             double seconds) {
+ChildProcess::ChildProcess(const std::string &display, const std::function<void()> &work,
+                           double seconds)
+    : seconds_(seconds), deadline_(Clock::now() + std::chrono::milliseconds(long(1e3 * seconds))) {
   int ends[2];
-  if (::pipe2(ends, O_CLOEXEC) != 0) return std::string("no pipe: ") + std::strerror(errno);
-  const pid_t child = ::fork();
-  if (child == 0) do_work(ends[1], display, work);
-  ::close(ends[1]);
-  if (child < 0) {
-    ::close(ends[0]);
-    return std::string("no new process: ") + std::strerror(errno);
+  if (::pipe2(ends, O_CLOEXEC) != 0) {
+    failure_ = std::string("no pipe: ") + std::strerror(errno);
+    return;
   }
-  const auto deadline = Clock::now() + std::chrono::milliseconds(long(1e3 * seconds));
+  process_ = ::fork();
+  if (process_ == 0) do_work(ends[1], display, work);
+  ::close(ends[1]);
+  output_ = ends[0];
+  if (process_ < 0) failure_ = std::string("no new process: ") + std::strerror(errno);
+}
+
+ChildProcess::~ChildProcess() {
+  if (process_ > 0) end_process(process_, SIGKILL);
+  if (output_ >= 0) ::close(output_);
+}
+
+std::string ChildProcess::wait() {
+  if (!failure_.empty()) return failure_;
   std::string output;
   int status = 0;
-  const bool finished =
-      read_until(ends[0], deadline, false, output) && ended(child, deadline, status);
-  ::close(ends[0]);
-  if (!finished) {
-    end_process(child, SIGKILL);
-    return "the drawing took longer than " + std::to_string(std::lround(seconds)) + " s";
-  }
+  if (!read_until(output_, deadline_, false, output) || !ended(process_, deadline_, status))
+    return "the drawing took longer than " + std::to_string(std::lround(seconds_)) + " s";
+  process_ = -1;
   if (WIFEXITED(status) && WEXITSTATUS(status) == 0) return "";
   const std::string said = last_line(output);
   if (WIFEXITED(status) && WEXITSTATUS(status) == repairable_code) throw Error(said);
@@ -179,6 +185,11 @@ std::string in_child_process(const std::string &display, const std::function<voi
                                               ::strsignal(WTERMSIG(status)) + "'"
                                         : "the drawing failed";
   return said.empty() ? why : why + ": " + said;
+}
+
+std::string in_child_process(const std::string &display, const std::function<void()> &work,
+                             double seconds) {
+  return ChildProcess(display, work, seconds).wait();
 }
 
 }  // namespace felloe

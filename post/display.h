@@ -3,6 +3,7 @@
 #pragma once
 #include <sys/types.h>
 
+#include <chrono>
 #include <functional>
 #include <string>
 
@@ -27,9 +28,29 @@ class PrivateDisplay {
 };
 
 /// Runs `work` in a child process with DISPLAY set to `display`, because graphics libraries may
-/// abort or hang the process they run in. Its terminal output is kept back.
-/// Returns "" when the work came to its end, else why not (exception, signal, time-out) in one
-/// line. An Error that the work throws leaves here as an Error.
+/// abort or hang the process they run in. Its terminal output is kept back. Start it while no other
+/// thread runs: the child has none of them, but all of their locks.
+class ChildProcess {
+ public:
+  /// Returns at once. The work may take so many seconds from now.
+  ChildProcess(const std::string &display, const std::function<void()> &work, double seconds);
+  ~ChildProcess();  ///< ends it when nobody has waited for it
+  ChildProcess(const ChildProcess &) = delete;
+  ChildProcess &operator=(const ChildProcess &) = delete;
+
+  /// Returns "" when the work came to its end, else why not (exception, signal, time-out) in one
+  /// line. An Error that the work throws leaves here as an Error. To be called once.
+  std::string wait();
+
+ private:
+  std::string failure_;
+  double seconds_;
+  std::chrono::steady_clock::time_point deadline_;
+  pid_t process_ = -1;
+  int output_ = -1;
+};
+
+/// Starts one and waits for it.
 std::string in_child_process(const std::string &display, const std::function<void()> &work,
                              double seconds);
 

@@ -3,37 +3,24 @@
 
 #include <algorithm>
 #include <cmath>
-#include <exception>
 #include <functional>
-#include <thread>
 
 #include "post/weld_extrapolation.h"
+#include "solver/parallel.h"
 
 namespace felloe {
 namespace {
 
-/// Calls f(i) for i in [0, n) on all cores; the first exception of a core is thrown again here.
-void parallel_for(std::size_t n, const std::function<void(std::size_t)> &f) {
-  const std::size_t lanes = std::max(1u, std::thread::hardware_concurrency());
-  std::vector<std::exception_ptr> failures(lanes);
-  std::vector<std::thread> threads;
-  for (std::size_t lane = 0; lane < lanes; ++lane)
-    threads.emplace_back([&, lane] {
-      try {
-        for (std::size_t i = lane; i < n; i += lanes) f(i);
-      } catch (...) {
-        failures[lane] = std::current_exception();
-      }
-    });
-  for (auto &t : threads) t.join();
-  for (const std::exception_ptr &failure : failures)
-    if (failure) std::rethrow_exception(failure);
+std::vector<EquivalentStress> equivalent(const std::vector<HarmonicHistory> &histories,
+                                         const FatigueCriterion &criterion,
+                                         const FatigueConstants &constants) {
+  return criterion.many_harmonic(histories, constants);
 }
 
-EquivalentStress equivalent(const TurnHistory &turn, int node, const FatigueCriterion &criterion,
-                            const FatigueConstants &constants) {
-  return turn.harmonic ? criterion.harmonic(turn.harmonic(node), constants)
-                       : criterion.sampled(turn.sampled(node), constants);
+std::vector<EquivalentStress> equivalent(const std::vector<SampledHistory> &histories,
+                                         const FatigueCriterion &criterion,
+                                         const FatigueConstants &constants) {
+  return criterion.many_sampled(histories, constants);
 }
 
 /// Structural stress across the toe over one turn: amplitude and mean of the extrapolated stress.
@@ -92,41 +79,66 @@ SnCurve curve_for(const RatingRules &rules, Surface surface, Part part) {
   return parent(EdgeQuality::none);
 }
 
-NodeRatings node_ratings(const Mesh &mesh, const TurnHistory &turn, const RatingRules &rules) {
-  const std::size_t n = mesh.nodes.size();
-  // nodes of one sector: the smallest index of every orbit under the sector turn
-  const auto backward = backward_turns(mesh);
-  std::vector<int> first(n);
-  std::vector<int> own;
-  for (std::size_t i = 0; i < n; ++i) {
-    first[i] = static_cast<int>(i);
-    for (const auto &turned : backward) first[i] = std::min(first[i], turned[i]);
-    if (first[i] == static_cast<int>(i)) own.push_back(first[i]);
+namespace {
+
+/// Nodes of one sector by their part, and of every node the one that it repeats: the smallest index
+/// of every orbit under the sector turn.
+struct OneSector {
+  std::vector<int> first;
+  std::map<Part, std::vector<int>> own;
+
+  explicit OneSector(const Mesh &mesh) : first(mesh.nodes.size()) {
+    const auto backward = backward_turns(mesh);
+    for (std::size_t i = 0; i < first.size(); ++i) {
+      first[i] = static_cast<int>(i);
+      for (const auto &turned : backward) first[i] = std::min(first[i], turned[i]);
+      if (first[i] == static_cast<int>(i))
+        own[mesh.node_parts.empty() ? Part::disc : mesh.node_parts[i]].push_back(first[i]);
+    }
   }
-  std::map<Part, FatigueConstants> constants;
-  std::map<Part, SnCurve> curves;
-  for (const auto &[part, material] : rules.materials) {
-    constants[part] = fatigue_constants(material);
-    curves[part] = curve_for(rules, Surface::parent, part);
-  }
+};
+
+/// Rates nodes of one part.
+template <class History>
+void rate_nodes(const std::function<History(int)> &history, const std::vector<int> &nodes,
+                const RatingRules &rules, Part part, NodeRatings &r) {
+  const FatigueConstants constants = fatigue_constants(rules.materials.at(part));
+  const SnCurve curve = curve_for(rules, Surface::parent, part);
   const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
-  NodeRatings r;
-  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed, &r.life}) values->resize(n);
-  parallel_for(own.size(), [&](std::size_t k) {
-    const int node = own[k];
-    const Part part = mesh.node_parts.empty() ? Part::disc : mesh.node_parts[node];
-    const EquivalentStress seen = equivalent(turn, node, normal, constants.at(part));
-    const EquivalentStress rated =
-        rules.criterion == &normal ? seen
-                                   : equivalent(turn, node, *rules.criterion, constants.at(part));
-    r.amplitude[node] = seen.amplitude;
-    r.mean[node] = seen.mean;
-    r.fully_reversed[node] = rated.fully_reversed;
-    r.life[node] =
-        cycles_to_failure(curves.at(part), std::max(rated.fully_reversed, 1e-6), rules.survival);
+  constexpr std::size_t block = 64;  // histories at once
+  const int n_blocks = static_cast<int>((nodes.size() + block - 1) / block);
+  parallel_for(0, n_blocks, [&](int b) {
+    const std::size_t begin = b * block, end = std::min(nodes.size(), begin + block);
+    std::vector<History> felt;
+    for (std::size_t i = begin; i < end; ++i) felt.push_back(history(nodes[i]));
+    const auto seen = equivalent(felt, normal, constants);
+    const auto rated =
+        rules.criterion == &normal ? seen : equivalent(felt, *rules.criterion, constants);
+    for (std::size_t i = begin; i < end; ++i) {
+      const int node = nodes[i];
+      r.amplitude[node] = seen[i - begin].amplitude;
+      r.mean[node] = seen[i - begin].mean;
+      r.fully_reversed[node] = rated[i - begin].fully_reversed;
+      r.life[node] =
+          cycles_to_failure(curve, std::max(r.fully_reversed[node], 1e-6), rules.survival);
+    }
   });
-  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed, &r.life})
-    for (std::size_t i = 0; i < n; ++i) (*values)[i] = (*values)[first[i]];
+}
+
+}  // namespace
+
+NodeRatings node_ratings(const Mesh &mesh, const TurnHistory &turn, const RatingRules &rules) {
+  const OneSector sector(mesh);
+  NodeRatings r;
+  const auto fields = {&r.amplitude, &r.mean, &r.fully_reversed, &r.life};
+  for (auto *values : fields) values->resize(mesh.nodes.size());
+  for (const auto &[part, nodes] : sector.own)
+    if (turn.harmonic)
+      rate_nodes(turn.harmonic, nodes, rules, part, r);
+    else
+      rate_nodes(turn.sampled, nodes, rules, part, r);
+  for (auto *values : fields)
+    for (std::size_t i = 0; i < values->size(); ++i) (*values)[i] = (*values)[sector.first[i]];
   return r;
 }
 

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <memory>
 #include <stdexcept>
 
 #include "post/detail/picture_frame.h"
@@ -48,7 +49,19 @@ double largest_radius(const Skin &skin) {
   return radius;
 }
 
-/// Runs in the child process.
+/// What was drawn; nothing is left of a set that was not drawn to its end.
+std::vector<std::string> kept_files(const std::vector<std::string> &files, bool drawn) {
+  std::vector<std::string> kept;
+  for (const std::string &file : files)
+    if (!drawn)
+      std::remove(file.c_str());
+    else if (std::FILE *written = std::fopen(file.c_str(), "rb")) {
+      std::fclose(written);
+      kept.push_back(file);
+    }
+  return kept;
+}
+
 void draw_all(const Mesh &mesh, const std::vector<double> &values,
               const detail::PictureContent &content, const std::vector<std::string> &files) {
   vtkSMPTools::SetBackend("Sequential");  // threads of the parent are not here
@@ -79,43 +92,62 @@ void draw_all(const Mesh &mesh, const std::vector<double> &values,
       files[3], detail::section_picture(content, section_cut(mesh, values, skin, theta, 3), theta));
 }
 
+/// Runs in the child process.
+void draw_set(const Mesh &mesh, const PictureSet &set, const std::vector<std::string> &files) {
+  const auto faces = boundary_faces(mesh);
+  const Skin surface = skin(mesh, faces, *set.values, divisions_of(faces.size()), 35 * pi / 180);
+  const double asked = set.text.colour_maximum;
+  const double maximum = asked > 0 ? asked : upper_end(surface.values);
+  const double largest =
+      surface.values.empty() ? 0 : *std::max_element(surface.values.begin(), surface.values.end());
+  draw_all(mesh, *set.values, {surface, set.markers, set.text, maximum, largest}, files);
+}
+
 }  // namespace
 
 PictureResult render_pictures(const Mesh &mesh, const std::vector<double> &values,
                               const std::vector<Marker> &markers, const PictureText &text,
                               const std::string &folder) {
-  if (values.size() != mesh.nodes.size())
-    throw std::logic_error("pictures: the values do not fit the mesh");
-  make_folder(folder);
-  const auto faces = boundary_faces(mesh);
-  const Skin surface = skin(mesh, faces, values, divisions_of(faces.size()), 35 * pi / 180);
-  const double maximum = text.colour_maximum > 0 ? text.colour_maximum : upper_end(surface.values);
-  const double largest =
-      surface.values.empty() ? 0 : *std::max_element(surface.values.begin(), surface.values.end());
-  const detail::PictureContent content{surface, markers, text, maximum, largest};
-  const auto files = file_names(folder, !markers.empty());
-  const auto draw = [&] { draw_all(mesh, values, content, files); };
-  for (const std::string &file : files) std::remove(file.c_str());  // of an earlier run
+  return render_picture_sets(mesh, {{&values, markers, text, folder}}).front();
+}
 
-  PictureResult result;
-  const char *users_display = std::getenv("DISPLAY");
-  bool drawn = false;
-  if (users_display != nullptr && *users_display != '\0')
-    drawn = in_child_process(users_display, draw, seconds_allowed).empty();
-  if (!drawn) {
-    const PrivateDisplay display;
-    result.skipped = display.name().empty()
-                         ? display.reason()
-                         : in_child_process(display.name(), draw, seconds_allowed);
+std::vector<PictureResult> render_picture_sets(const Mesh &mesh,
+                                               const std::vector<PictureSet> &sets,
+                                               const std::function<void()> &meanwhile) {
+  std::vector<std::vector<std::string>> files;
+  for (const PictureSet &set : sets) {
+    if (set.values->size() != mesh.nodes.size())
+      throw std::logic_error("pictures: the values do not fit the mesh");
+    make_folder(set.folder);
+    files.push_back(file_names(set.folder, !set.markers.empty()));
+    for (const std::string &file : files.back()) std::remove(file.c_str());  // of an earlier run
   }
-  for (const std::string &file : files)
-    if (!result.skipped.empty())
-      std::remove(file.c_str());
-    else if (std::FILE *written = std::fopen(file.c_str(), "rb")) {
-      std::fclose(written);
-      result.files.push_back(file);
+  const char *const users_display = std::getenv("DISPLAY");
+  const bool on_users = users_display != nullptr && *users_display != '\0';
+  std::unique_ptr<PrivateDisplay> private_display;
+  if (!on_users) private_display = std::make_unique<PrivateDisplay>();
+  const auto start = [&](std::size_t i) -> std::unique_ptr<ChildProcess> {
+    const std::string display = private_display ? private_display->name() : users_display;
+    if (display.empty()) return nullptr;
+    return std::make_unique<ChildProcess>(
+        display, [&, i] { draw_set(mesh, sets[i], files[i]); }, seconds_allowed);
+  };
+  std::vector<std::unique_ptr<ChildProcess>> drawing;
+  for (std::size_t i = 0; i < sets.size(); ++i) drawing.push_back(start(i));
+  if (meanwhile) meanwhile();
+
+  std::vector<PictureResult> results(sets.size());
+  for (std::size_t i = 0; i < sets.size(); ++i) {
+    std::string &skipped = results[i].skipped;
+    skipped = drawing[i] ? drawing[i]->wait() : private_display->reason();
+    if (on_users && !skipped.empty()) {  // once more on a display of our own
+      if (!private_display) private_display = std::make_unique<PrivateDisplay>();
+      drawing[i] = start(i);
+      skipped = drawing[i] ? drawing[i]->wait() : private_display->reason();
     }
-  return result;
+    results[i].files = kept_files(files[i], skipped.empty());
+  }
+  return results;
 }
 
 }  // namespace felloe

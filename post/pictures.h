@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Pictures of a rated wheel, drawn on machines with and without a screen.
 #pragma once
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -42,5 +43,18 @@ struct PictureResult {
 PictureResult render_pictures(const Mesh &, const std::vector<double> &values,
                               const std::vector<Marker> &, const PictureText &,
                               const std::string &folder);
+
+/// The arguments of render_pictures() for one set of pictures of a mesh.
+struct PictureSet {
+  const std::vector<double> *values = nullptr;
+  std::vector<Marker> markers;
+  PictureText text;
+  std::string folder;
+};
+
+/// Draws several sets at the same time, each in a process of its own, and runs `meanwhile` here;
+/// no other thread may run at the start. One result a set, as render_pictures().
+std::vector<PictureResult> render_picture_sets(const Mesh &, const std::vector<PictureSet> &,
+                                               const std::function<void()> &meanwhile = {});
 
 }  // namespace felloe

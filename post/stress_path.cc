@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Swings, shear circles and deviator balls of harmonic and of sampled histories.
+// Swings and deviator balls of harmonic and of sampled histories.
 #include "post/stress_path.h"
 
 #include <algorithm>
 #include <cmath>
 
 #include "mesher/error.h"
-#include "post/plane_search.h"
 
 namespace felloe {
 namespace {
@@ -45,9 +44,23 @@ Stress deviator(const Stress &s) {
   return {{s[0] - p, s[1] - p, s[2] - p, s[3], s[4], s[5]}};
 }
 
-Swing swing(const std::vector<double> &values) {
-  const auto [low, high] = std::minmax_element(values.begin(), values.end());
-  return {0.5 * (*high - *low), 0.5 * (*high + *low)};
+template <class Scalar>
+Swing swing(const std::vector<Stress> &states, const Scalar &scalar) {
+  double low = scalar(states.front()), high = low;
+  for (const Stress &s : states) {
+    const double value = scalar(s);
+    low = std::min(low, value);
+    high = std::max(high, value);
+  }
+  return {0.5 * (high - low), 0.5 * (high + low)};
+}
+
+/// Two unit vectors square to the unit normal and to each other.
+void tangents(const Vec3 &n, Vec3 &u, Vec3 &v) {
+  const Vec3 other = std::abs(n[2]) < 0.7 ? Vec3{0, 0, 1} : Vec3{1, 0, 0};
+  u = cross(other, n);
+  u = scale(1 / norm(u), u);
+  v = cross(n, u);
 }
 
 }  // namespace
@@ -57,28 +70,31 @@ Point<5> deviator_coordinates(const Stress &s) {
   return {std::sqrt(0.75) * (s[0] - p), 0.5 * (s[1] - s[2]), s[3], s[4], s[5]};
 }
 
-HarmonicPath::HarmonicPath(const HarmonicHistory &history) : h_(history) {
-  for (const Stress *s : {&h_.mean, &h_.cosine, &h_.sine}) refuse_undefined(*s);
+bool alternates(const HarmonicHistory &h) {
+  for (const Stress *s : {&h.mean, &h.cosine, &h.sine}) refuse_undefined(*s);
+  return std::max(size(h.cosine), size(h.sine)) > still * size(h.mean);
 }
 
-bool HarmonicPath::alternates() const {
-  return std::max(size(h_.cosine), size(h_.sine)) > still * size(h_.mean);
-}
-
-Swing HarmonicPath::normal(const Vec3 &n) const {
-  const double c = normal_stress(h_.cosine, n), s = normal_stress(h_.sine, n);
-  return {std::sqrt(c * c + s * s), normal_stress(h_.mean, n)};
+bool alternates(const SampledHistory &h) {
+  if (h.states.empty())
+    throw Error("stress history: no states: nothing to rate; give at least one state a turn");
+  double range = 0, largest = 0;
+  Stress low = h.states.front(), high = low;
+  for (const Stress &s : h.states) {
+    refuse_undefined(s);
+    largest = std::max(largest, size(s));
+    for (int k = 0; k < 6; ++k) {
+      low[k] = std::min(low[k], s[k]);
+      high[k] = std::max(high[k], s[k]);
+    }
+  }
+  for (int k = 0; k < 6; ++k) range = std::max(range, high[k] - low[k]);
+  return range > still * largest;
 }
 
 Swing HarmonicPath::hydrostatic() const {
   return {std::hypot(felloe::hydrostatic(h_.cosine), felloe::hydrostatic(h_.sine)),
           felloe::hydrostatic(h_.mean)};
-}
-
-double HarmonicPath::shear_amplitude(const Vec3 &n, double) const {
-  const Vec3 c = traction(h_.cosine, n), s = traction(h_.sine, n);
-  const double cn = dot(c, n), sn = dot(s, n);
-  return half_axis(dot(c, c) - cn * cn, dot(s, s) - sn * sn, dot(c, s) - cn * sn);
 }
 
 Ball<5> HarmonicPath::deviator_ball() const {
@@ -94,63 +110,14 @@ double HarmonicPath::mean_square_shear() const {
   return product(c, c) + product(s, s);
 }
 
-SampledPath::SampledPath(const SampledHistory &history) : states_(history.states) {
-  if (states_.empty())
-    throw Error("stress history: no states: nothing to rate; give at least one state a turn");
-  for (const Stress &s : states_) refuse_undefined(s);
-  for (int k = 0; k < 6; ++k)
-    for (const Stress &s : states_) columns_[k].push_back(s[k]);
-  first_.resize(states_.size());
-  second_.resize(states_.size());
-  path_.resize(states_.size());
-}
-
-bool SampledPath::alternates() const {
-  double range = 0, largest = 0;
-  for (const auto &column : columns_) range = std::max(range, 2 * swing(column).amplitude);
-  for (const Stress &s : states_) largest = std::max(largest, size(s));
-  return range > still * largest;
-}
-
-void SampledPath::project(const Vec3 &p, const Vec3 &q, std::vector<double> &result) const {
-  const double w[6] = {p[0] * q[0],
-                       p[1] * q[1],
-                       p[2] * q[2],
-                       p[0] * q[1] + p[1] * q[0],
-                       p[1] * q[2] + p[2] * q[1],
-                       p[2] * q[0] + p[0] * q[2]};
-  const auto &c = columns_;
-  for (std::size_t i = 0; i < states_.size(); ++i)
-    result[i] = w[0] * c[0][i] + w[1] * c[1][i] + w[2] * c[2][i] + w[3] * c[3][i] + w[4] * c[4][i] +
-                w[5] * c[5][i];
-}
-
-Swing SampledPath::normal(const Vec3 &n) const {
-  project(n, n, first_);
-  return swing(first_);
-}
-
 Swing SampledPath::hydrostatic() const {
-  for (std::size_t i = 0; i < states_.size(); ++i) first_[i] = felloe::hydrostatic(states_[i]);
-  return swing(first_);
-}
-
-double SampledPath::shear_amplitude(const Vec3 &n, double floor) const {
-  Vec3 u, v;
-  tangents(n, u, v);
-  project(u, n, first_);
-  project(v, n, second_);
-  // The circle lies within the one round the path's bounding box.
-  const double box = std::hypot(swing(first_).amplitude, swing(second_).amplitude);
-  if (box <= floor) return box;
-  for (std::size_t i = 0; i < states_.size(); ++i) path_[i] = {first_[i], second_[i]};
-  return smallest_ball<2>(path_).radius();
+  return swing(states(), [](const Stress &s) { return felloe::hydrostatic(s); });
 }
 
 Ball<5> SampledPath::deviator_ball() const {
   std::vector<Point<5>> path;
-  path.reserve(states_.size());
-  for (const Stress &s : states_) path.push_back(deviator_coordinates(s));
+  path.reserve(states().size());
+  for (const Stress &s : states()) path.push_back(deviator_coordinates(s));
   return smallest_ball<5>(path);
 }
 
@@ -178,8 +145,9 @@ double SampledPath::mean_square_shear() const {
       tangents(n, u, v);
       for (int k = 0; k < n_directions; ++k) {
         const double b = pi * k / n_directions;
-        project(add(scale(std::cos(b), u), scale(std::sin(b), v)), n, first_);
-        const double amplitude = swing(first_).amplitude;
+        const Vec3 along = add(scale(std::cos(b), u), scale(std::sin(b), v));
+        const double amplitude =
+            swing(states(), [&](const Stress &t) { return dot(traction(t, n), along); }).amplitude;
         sum += weight[i] * amplitude * amplitude;
       }
     }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "post/turn_history.h"
 
+#include <cmath>
 #include <memory>
 #include <numeric>
 
@@ -12,6 +13,20 @@ Stress sum_at(const std::vector<const Solution *> &solutions, int node) {
   for (const Solution *s : solutions) total = total + s->stress[node];
   return total;
 }
+
+/// Turns stresses about the wheel axis by one angle; see turned_about_axis().
+class Turn {
+ public:
+  explicit Turn(double angle) : c_(std::cos(angle)), s_(std::sin(angle)) {}
+  Stress operator()(const Stress &t) const {
+    const double cc = c_ * c_, ss = s_ * s_, cs = c_ * s_;
+    return {{cc * t[0] + ss * t[1] - 2 * cs * t[3], ss * t[0] + cc * t[1] + 2 * cs * t[3], t[2],
+             cs * (t[0] - t[1]) + (cc - ss) * t[3], s_ * t[5] + c_ * t[4], c_ * t[5] - s_ * t[4]}};
+  }
+
+ private:
+  double c_, s_;
+};
 
 }  // namespace
 
@@ -46,18 +61,20 @@ TurnHistory rolling_turn(const std::string &test, const Mesh &mesh,
                          std::vector<const Solution *> steady, std::vector<const Solution *> base,
                          double scale) {
   const auto backward = std::make_shared<const std::vector<std::vector<int>>>(backward_turns(mesh));
-  const double sector = 2 * pi / static_cast<double>(backward->size());
+  std::vector<Turn> turns;
+  for (std::size_t k = 0; k < backward->size(); ++k)
+    turns.emplace_back(2 * pi * static_cast<double>(k) / static_cast<double>(backward->size()));
   TurnHistory turn;
   turn.test = test;
-  turn.sampled = [steady = std::move(steady), base = std::move(base), backward, sector,
-                  scale](int node) {
+  turn.sampled = [steady = std::move(steady), base = std::move(base), backward,
+                  turns = std::move(turns), scale](int node) {
     SampledHistory history;
+    history.states.reserve(backward->size() * base.size());
     const Stress mean = sum_at(steady, node);
     for (std::size_t k = 0; k < backward->size(); ++k) {
       const int source = (*backward)[k][node];
       for (const Solution *load : base)
-        history.states.push_back(mean + scale * turned_about_axis(load->stress[source],
-                                                                  sector * static_cast<double>(k)));
+        history.states.push_back(mean + scale * turns[k](load->stress[source]));
     }
     return history;
   };

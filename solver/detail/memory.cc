@@ -5,10 +5,7 @@
 #include <limits>
 #include <string>
 
-namespace felloe::detail {
-
-NeedsMoreMemory::NeedsMoreMemory(double needed, double free)
-    : std::runtime_error("a factor does not fit into memory"), needed_gb(needed), free_gb(free) {}
+namespace felloe {
 
 double free_memory() {
   std::ifstream file("/proc/meminfo");
@@ -17,9 +14,15 @@ double free_memory() {
   return std::numeric_limits<double>::infinity();
 }
 
+namespace detail {
+
+NeedsMoreMemory::NeedsMoreMemory(double needed, double free)
+    : std::runtime_error("a factor does not fit into memory"), needed_gb(needed), free_gb(free) {}
+
 void require_memory(double bytes) {
   const double free = free_memory();
   if (bytes > free) throw NeedsMoreMemory(bytes * 1e-9, free * 1e-9);
 }
 
-}  // namespace felloe::detail
+}  // namespace detail
+}  // namespace felloe

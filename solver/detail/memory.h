@@ -3,6 +3,8 @@
 #pragma once
 #include <stdexcept>
 
+#include "solver/memory.h"
+
 namespace felloe::detail {
 
 /// A factor larger than the free memory.
@@ -11,9 +13,6 @@ class NeedsMoreMemory : public std::runtime_error {
   NeedsMoreMemory(double needed_gb, double free_gb);
   double needed_gb, free_gb;
 };
-
-/// Memory that can still be had [bytes]: MemAvailable of /proc/meminfo; infinity where unknown.
-double free_memory();
 
 /// Throws NeedsMoreMemory when less than that is free.
 void require_memory(double bytes);

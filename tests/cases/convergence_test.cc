@@ -4,22 +4,14 @@
 
 #include <cmath>
 #include <cstdio>
-#include <fstream>
 #include <string>
 
 #include "cli/analysis.h"
 #include "cli/case_file.h"
+#include "solver/memory.h"
 
 namespace felloe {
 namespace {
-
-/// Memory that a new process can have [GB], from /proc/meminfo.
-double available_memory() {
-  std::ifstream file("/proc/meminfo");
-  for (std::string key, rest; file >> key && std::getline(file, rest);)
-    if (key == "MemAvailable:") return std::stod(rest) * 1e-6;
-  return 0;
-}
 
 Results run(double density) {
   Case c = read_case(std::string(FELLOE_CASES) + "/steel_15x6/case.toml");
@@ -30,8 +22,8 @@ Results run(double density) {
 
 TEST(DemoWheel, DoublingTheDensityMovesTheWorstHotSpotsByLessThanFivePercent) {
   constexpr double needed = 12;  // GB at double density, some room included
-  if (available_memory() < needed)
-    GTEST_SKIP() << "needs " << needed << " GB of free memory, there are " << available_memory();
+  const double free = 1e-9 * free_memory();
+  if (free < needed) GTEST_SKIP() << "needs " << needed << " GB of free memory, there are " << free;
   const Results coarse = run(1), fine = run(2);
   int compared = 0;
   for (const HotSpot &c : coarse.hot_spots) {

@@ -5,8 +5,6 @@
 #include <algorithm>
 
 #include "mesher/error.h"
-#include "post/sn_curve.h"
-#include "post/stress_path.h"
 #include "tests/unit/histories.h"
 
 namespace felloe {
@@ -90,6 +88,28 @@ TEST_P(EveryCriterion, SampledTurnConvergesToTheClosedForm) {
   }
 }
 
+// Eleven points: one full batch of eight and a part of one. Neighbours in a batch share the
+// search's steps, which must not show.
+TEST_P(EveryCriterion, ManyPointsGiveWhatEachGivesAlone) {
+  AnyHistory any;
+  std::vector<HarmonicHistory> harmonic(11);
+  std::vector<SampledHistory> states;
+  for (HarmonicHistory &h : harmonic) {
+    h = any();
+    states.push_back(sampled(h, 20 + static_cast<int>(states.size())));
+  }
+  harmonic[3] = HarmonicHistory{harmonic[3].mean, {}, {}};  // stands still
+  const auto of_harmonic = row().many_harmonic(harmonic, steel);
+  const auto of_states = row().many_sampled(states, steel);
+  ASSERT_EQ(of_harmonic.size(), harmonic.size());
+  ASSERT_EQ(of_states.size(), states.size());
+  for (std::size_t i = 0; i < harmonic.size(); ++i) {
+    EXPECT_NEAR(of_harmonic[i].fully_reversed, of(harmonic[i]), search * of(harmonic[i])) << i;
+    EXPECT_NEAR(of_states[i].fully_reversed, of(states[i]), search * of(states[i])) << i;
+  }
+  EXPECT_EQ(of_harmonic[3].fully_reversed, 0);
+}
+
 TEST_P(EveryCriterion, AnEmptyHistoryIsRefused) {
   EXPECT_THROW(row().sampled(SampledHistory{}, steel), Error);
 }
@@ -115,43 +135,6 @@ std::string row_name(const testing::TestParamInfo<int> &info) {
 
 INSTANTIATE_TEST_SUITE_P(Table, EveryCriterion,
                          testing::Range(0, static_cast<int>(fatigue_criteria().size())), row_name);
-
-/// Largest value over planes every 0.6 degrees of the half sphere.
-template <class Value>
-double scanned(const Value &value) {
-  double largest = 0;
-  for (int a = 0; a <= 150; ++a)
-    for (int b = 0; b < 600; ++b) {
-      const double polar = 0.5 * pi * a / 150, round = 2 * pi * b / 600;
-      const double r = std::sin(polar);
-      largest =
-          std::max(largest, value({r * std::cos(round), r * std::sin(round), std::cos(polar)}));
-    }
-  return largest;
-}
-
-// The scan misses the worst plane by up to 1 - cos(2 * 0.6 degrees) = 2e-4 of the value, the search
-// by 1e-4 where the mean-stress correction has its kinks.
-TEST(PlaneSearch, FindsTheWorstPlaneOfAnyHistory) {
-  AnyHistory any;
-  const double x = 2 * steel.limit_torsion / steel.limit_bending - 1, k = x / std::sqrt(1 - x * x);
-  for (double mean_share : {0.0, 0.5, 1.0, 2.0, 4.0, 8.0}) {
-    HarmonicHistory h = any();
-    h.mean = mean_share * h.mean;
-    const HarmonicPath path(h);
-    const double findley = scanned(
-        [&](const Vec3 &n) { return path.shear_amplitude(n) + k * path.normal(n).largest(); });
-    const double found = fully_reversed("Findley", h, steel) * 0.5 * (k + std::sqrt(1 + k * k));
-    EXPECT_GE(found, findley * (1 - 1e-6)) << mean_share;
-    EXPECT_LE(found, findley * (1 + 3e-4)) << mean_share;
-    const double normal = scanned([&](const Vec3 &n) {
-      const Swing s = path.normal(n);
-      return fully_reversed_amplitude(s.amplitude, s.mean, steel.mean_stress_sensitivity);
-    });
-    EXPECT_GE(fully_reversed("normal stress plane", h, steel), normal * (1 - 1e-4)) << mean_share;
-    EXPECT_LE(fully_reversed("normal stress plane", h, steel), normal * (1 + 3e-4)) << mean_share;
-  }
-}
 
 }  // namespace
 }  // namespace felloe

@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Largest value of a function over all planes for eight points at a time; part of the plane
+// kernels.
+//
+// A function is called with one plane a point and a floor: where its value lies below the floor,
+// any number between the value and the floor will do (a cheap upper bound).
+#pragma once
+#include "post/detail/lanes.h"
+
+namespace felloe::detail {
+namespace {
+
+struct BestPlane {
+  Triple n;
+  Lane value;
+};
+
+FELLOE_INLINE BestPlane choose(Mask m, const BestPlane &yes, const BestPlane &no) {
+  return {choose(m, yes.n, no.n), m ? yes.value : no.value};
+}
+
+constexpr double hexagon_x[6] = {1, 0.5, -0.5, -1, -0.5, 0.5};
+constexpr double r3 = 0.8660254037844386;
+constexpr double hexagon_y[6] = {0, r3, r3, 0, -r3, -r3};
+
+template <class Value>
+FELLOE_INLINE BestPlane tried(const Value &value, const Triple &n, const Triple &u, const Triple &v,
+                              Lane a, Lane b) {
+  BestPlane p;
+  p.n = unit(sum(n, a, u, b, v));
+  p.value = value(p.n, all(-huge));
+  return p;
+}
+
+/// One step to the top of the paraboloid through the plane and six round it at the distance
+/// `step` [rad]. The step shrinks where the top lies within it.
+template <class Value>
+__attribute__((noinline)) BestPlane towards_top(const Value &value, const BestPlane &centre,
+                                                Lane &step) {
+  Triple u, v;
+  frame(centre.n, u, v);
+  BestPlane best = centre;
+  Lane f[6];
+#pragma GCC unroll 1
+  for (int i = 0; i < 6; ++i) {
+    const BestPlane p = tried(value, centre.n, u, v, hexagon_x[i] * step, hexagon_y[i] * step);
+    f[i] = p.value;
+    best = choose(p.value > best.value, p, best);
+  }
+  const Mask sample_is_best = best.value > centre.value;
+  // gradient and second derivatives, both times powers of the step
+  const Lane p = f[0] - f[3], q = f[1] - f[4], r = f[2] - f[5];
+  const Lane gx = (2 * p + q - r) / 6.0, gy = r3 / 3 * (q + r);
+  const Lane twice = 2 * centre.value;
+  const Lane a = f[0] + f[3] - twice, b = f[1] + f[4] - twice, c = f[2] + f[5] - twice;
+  const Lane half_trace = (a + b + c) / 3.0, difference = (2 * a - b - c) / 3.0,
+             mixed = r3 * 2 / 3 * (b - c);
+  const Lane xx = half_trace + difference, yy = half_trace - difference;
+  const Lane determinant = xx * yy - mixed * mixed;
+  const Mask hill = (determinant > 0) & (half_trace < 0);
+  Lane x = hill ? -(yy * gx - mixed * gy) / determinant : gx;
+  Lane y = hill ? -(xx * gy - mixed * gx) / determinant : gy;
+  const Lane length = root(x * x + y * y);
+  const Mask far = (length > 2.0) | ~hill;
+  const Lane shorter = far ? 2.0 / (length + 1e-300) : all(1);
+  const BestPlane top = tried(value, centre.n, u, v, shorter * x * step, shorter * y * step);
+  const Mask top_is_best = top.value > best.value;
+  const Mask moved_on = (top_is_best & ((length > 1.0) | ~hill)) | (sample_is_best & ~top_is_best);
+  step = moved_on ? step : 0.2 * step;
+  return choose(top_is_best, top, best);
+}
+
+/// Climbs in six directions a round, turned after every failure so that ridges (kinks of the
+/// function) cannot stop it for good; level ridges end it after 300 rounds.
+template <class Value>
+__attribute__((noinline)) BestPlane climbed(const Value &value, BestPlane best, double first_step,
+                                            double last_step) {
+  // the turns' own cosine and sine: 0.618 rad a failure
+  constexpr double turn_c = 0.8150451, turn_s = 0.5793921;
+  Lane step = all(first_step), c = all(1), s = all(0);
+  for (int round = 0; round < 300 && any(step > last_step); ++round) {
+    Triple u, v;
+    frame(best.n, u, v);
+    BestPlane next = best;
+#pragma GCC unroll 1
+    for (int i = 0; i < 6; ++i) {
+      const Lane x = step * (c * hexagon_x[i] - s * hexagon_y[i]);
+      const Lane y = step * (s * hexagon_x[i] + c * hexagon_y[i]);
+      const BestPlane p = tried(value, best.n, u, v, x, y);
+      next = choose(p.value > next.value, p, next);
+    }
+    const Mask higher = (next.value > best.value) & (step > last_step);
+    best = choose(higher, next, best);
+    step = higher ? step : 0.55 * step;
+    const Lane turned = c * turn_c - s * turn_s;
+    s = higher ? s : s * turn_c + c * turn_s;
+    c = higher ? c : turned;
+  }
+  return best;
+}
+
+constexpr int most_planes = 256;  // of the grid
+
+/// Values on the grid, what is no local maximum taken out.
+struct Summits {
+  Lane value[most_planes];
+  Lane threshold;  ///< lower ones cannot win
+};
+
+// Along a great circle the functions are the larger of trigonometric polynomials of degree 2. By
+// Bernstein's inequality a plane at the angle d beside the best one misses at most d^2 of the range
+// of such a polynomial: in the grid's largest holes, 0.13 rad, 1.7 % of it.
+template <class Value>
+__attribute__((noinline)) void find_summits(const Value &value, const PlaneGrid &grid,
+                                            Summits &summits) {
+  Lane highest = all(-huge), lowest = all(huge), floor = all(-huge), values[most_planes];
+  int stride = 29;  // jumps about the sphere, so that the floor rises soon; a prime
+  if (grid.n % stride == 0) stride = 1;
+  for (int i = 0, k = 0; i < grid.n; ++i, k = (k + stride) % grid.n) {
+    const double *n = grid.normal + 3 * k;
+    values[k] = value(Triple{all(n[0]), all(n[1]), all(n[2])}, floor);
+    highest = larger(highest, values[k]);
+    lowest = smaller(lowest, values[k]);
+    floor = highest > 0 ? 0.85 * highest : floor;
+  }
+  summits.threshold = larger(floor, highest - 0.05 * (size(highest) + highest - lowest));
+  for (int k = 0; k < grid.n; ++k) {
+    Mask top = values[k] >= summits.threshold;
+    for (int i = 0; i < 6; ++i) top &= values[k] >= values[grid.neighbour[6 * k + i]];
+    summits.value[k] = top ? values[k] : -huge;
+  }
+}
+
+/// Takes the highest summit of every point out of the list.
+__attribute__((noinline)) inline BestPlane take_highest(const PlaneGrid &grid, Summits &summits) {
+  BestPlane best{{all(0), all(0), all(1)}, all(-huge)};
+  Lane place = all(-1);
+  for (int k = 0; k < grid.n; ++k) {
+    const Mask higher = summits.value[k] > best.value;
+    best.value = higher ? summits.value[k] : best.value;
+    place = higher ? all(k) : place;
+  }
+  for (int k = 0; k < grid.n; ++k) {
+    const double *n = grid.normal + 3 * k;
+    const Mask here = place == (double)k;
+    best.n = choose(here, Triple{all(n[0]), all(n[1]), all(n[2])}, best.n);
+    summits.value[k] = here ? -huge : summits.value[k];
+  }
+  return best;
+}
+
+/// The largest value over all planes: the summits of the grid are climbed in the order of their
+/// height, the highest of them to its top. Smooth tops are exact to 1e-8.
+template <class Value>
+__attribute__((noinline)) BestPlane highest_plane(const Value &value, const PlaneGrid &grid,
+                                                  int starts) {
+  constexpr double first_step = 0.09, last_step = 5e-4;
+  Summits summits;
+  find_summits(value, grid, summits);
+  BestPlane best = take_highest(grid, summits), next = best;
+  Lane step = all(first_step);
+  for (int start = 0; start < starts; ++start) {
+    if (start > 0) next = take_highest(grid, summits);
+    const Mask worth = next.value > -huge;
+    if (!any(worth)) break;
+    next = choose(worth, next, best);
+    Lane its_step = all(first_step);
+    for (int i = 0; i < 2; ++i) next = towards_top(value, next, its_step);
+    const Mask higher = next.value > best.value;
+    best = choose(higher, next, best);
+    step = higher ? its_step : step;
+  }
+  for (int round = 0; round < 16 && any(step > last_step); ++round)
+    best = towards_top(value, best, step);
+  return best;
+}
+
+}  // namespace
+}  // namespace felloe::detail

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The worst plane of eight points at a time, in the widest instruction set of the processor.
+#pragma once
+
+namespace felloe {
+
+constexpr int points_at_once = 8;  ///< one double of each fills a register of 64 bytes
+
+/// One number of eight points.
+struct alignas(64) EightValues {
+  double of[points_at_once];
+};
+
+/// Planes spread evenly over the half sphere, each with its neighbours.
+struct PlaneGrid {
+  int n = 0;
+  const double *normal = nullptr;  ///< [plane][xyz]
+  const int *neighbour = nullptr;  ///< [plane][6]; fewer: one of them again
+};
+
+enum class PlaneQuestion {
+  normal_stress,     ///< largest fully reversed equivalent of the normal stress, weight: M of FKM
+  shear_and_normal,  ///< largest (shear amplitude + weight largest normal stress)
+  shear  ///< largest shear amplitude, of equals the plane with the largest normal stress
+};
+
+/// What was found, and what that plane feels.
+struct PlaneAnswers {
+  EightValues normal[3];
+  EightValues value;  ///< of the question
+  EightValues normal_amplitude, normal_mean, shear_amplitude;
+};
+
+struct PlaneKernels {
+  /// history: six components each of mean, cosine and sine; xx yy zz xy yz zx.
+  void (*harmonic)(const PlaneGrid &, PlaneQuestion, double weight, const EightValues *history,
+                   PlaneAnswers &);
+  /// states: six components a state; scratch: two values a state.
+  void (*sampled)(const PlaneGrid &, PlaneQuestion, double weight, const EightValues *states,
+                  int n_states, EightValues *scratch, PlaneAnswers &);
+};
+
+/// The kernels for this processor.
+const PlaneKernels &plane_kernels();
+/// All that it can run, the plain one first.
+struct NamedPlaneKernels {
+  const char *name;
+  const PlaneKernels *kernels;
+};
+int runnable_plane_kernels(NamedPlaneKernels (&found)[3]);
+
+const PlaneGrid &plane_grid();
+
+}  // namespace felloe
