@@ -239,28 +239,23 @@ Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
 std::vector<Solution> MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
                                                    const std::vector<LoadCase> &loads) {
   Stopwatch watch;
-  std::unique_ptr<detail::Admissible> admissible;
-  std::unique_ptr<detail::CoarseSpace> coarse;
+  std::unique_ptr<detail::Admissible> admissible, of_whole;
   {
     const std::vector<detail::Axes> axes = detail::node_axes(mesh, frame);
     admissible = std::make_unique<detail::Admissible>(*own, axes, map, exchange);
-    // The factor is the peak of memory: what it does not need comes after it.
-    k_single.reset();
-    if (whole == own) {
-      coarse = std::make_unique<detail::CoarseSpace>(mesh, *whole, *own, first_share, *k, of_cells,
-                                                     *admissible);
-    } else {
-      const detail::Admissible everywhere(*whole, axes, map);
-      coarse = std::make_unique<detail::CoarseSpace>(mesh, *whole, *own, first_share, *k, of_cells,
-                                                     everywhere);
-    }
+    if (whole != own) of_whole = std::make_unique<detail::Admissible>(*whole, axes, map);
   }
+  // The factor is the peak of memory: what it does not need comes after it.
+  k_single.reset();
+  detail::CoarseSpace coarse(mesh, *whole, *own, first_share, *k, of_cells,
+                             of_whole ? *of_whole : *admissible);
+  of_whole.reset();
   const detail::ColumnBlocks blocks(*k, *own, *admissible);
   k_single = std::make_unique<detail::CellOperator<float>>(mesh, *own, of_cells, exchange);
-  detail::TwoLevel preconditioner(*k_single, blocks, *coarse, *admissible,
+  detail::TwoLevel preconditioner(*k_single, blocks, coarse, *admissible,
                                   {settings.smoother_degree, settings.smoother_range});
-  figures.coarse_unknowns = coarse->n_unknowns();
-  figures.coarse_entries = coarse->entries();
+  figures.coarse_unknowns = coarse.n_unknowns();
+  figures.coarse_entries = coarse.entries();
   figures.factor_seconds = watch.lap();
   std::vector<double> node_stiffness(mesh.nodes.size(), 0.0);
   for (int p = 0; p < own->n_owned_places(); ++p)
