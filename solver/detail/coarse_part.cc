@@ -6,8 +6,7 @@
 
 namespace felloe::detail {
 
-CoarsePart::CoarsePart(const CoarseInput &in, int share, bool alone)
-    : share_(share), alone_(alone) {
+CoarsePart::CoarsePart(const CoarseInput &in, int share) : share_(share) {
   number_entities(in);
   make_pattern(in);
 }
@@ -107,25 +106,21 @@ void CoarsePart::factor(const CoarseUnknowns &unknowns, std::vector<double> &bor
   std::vector<int> group;
   for (std::size_t e = 0; e < entity_.size(); ++e)
     group.insert(group.end(), entity_[e].size, static_cast<int>(e));
-  if (alone_) {
-    whole_ = std::make_unique<SparseCholesky>(matrix_, group);
-  } else {
-    std::vector<long> stays;
-    std::vector<int> number(n_unknowns_, -1);
-    for (const Entity &entity : entity_) {
-      if (border_of[entity.number] < 0) continue;
-      for (int i = 0; i < entity.size; ++i) {
-        stays.push_back(entity.first + i);
-        number[entity.first + i] = border_of[entity.number] + i;
-      }
+  std::vector<long> stays;
+  std::vector<int> number(n_unknowns_, -1);
+  for (const Entity &entity : entity_) {
+    if (border_of[entity.number] < 0) continue;
+    for (int i = 0; i < entity.size; ++i) {
+      stays.push_back(entity.first + i);
+      number[entity.first + i] = border_of[entity.number] + i;
     }
-    if (static_cast<long>(stays.size()) == n_unknowns_)
-      keep_all(number, n_border, border_matrix);
-    else
-      eliminate_inside(stays, group, number, n_border, border_matrix);
-    for (std::size_t i = 0; i < border_.size(); ++i)
-      if (filled[stays_[i]]) border_matrix[(n_border + 1) * border_[i]] -= 1;
   }
+  if (static_cast<long>(stays.size()) == n_unknowns_)
+    keep_all(number, n_border, border_matrix);
+  else
+    eliminate_inside(stays, group, number, n_border, border_matrix);
+  for (std::size_t i = 0; i < border_.size(); ++i)
+    if (filled[stays_[i]]) border_matrix[(n_border + 1) * border_[i]] -= 1;
   matrix_ = {};
 }
 
@@ -147,6 +142,8 @@ void CoarsePart::eliminate_inside(const std::vector<long> &stays, const std::vec
                                   const std::vector<int> &number, long n_border,
                                   std::vector<double> &border_matrix) {
   factor_ = std::make_unique<PartialCholesky>(matrix_, stays, group);
+  // As in SparseCholesky: less is rounding.
+  if (factor_->pivot_ratio() < 1e-14) throw NotPositiveDefinite(factor_->pivot_ratio());
   stays_ = factor_->border();
   for (const long u : stays_) border_.push_back(number[u]);
   const long m = static_cast<long>(border_.size());
@@ -210,21 +207,15 @@ void CoarsePart::restrict_and_condense(const float *r, double *border) {
     for (int i = 0; i < size_[j]; ++i)
       for (int a = 0; a < 6; ++a)
         right_[follower_[j].entity + i] += follower_[j].basis[a][i] * sum[j][a];
-  if (alone_) return;
   const std::vector<double> condensed =
       factor_ ? factor_->condense(right_, 1, eliminated_) : right_;
   for (std::size_t i = 0; i < border_.size(); ++i) border[border_[i]] += condensed[i];
 }
 
 void CoarsePart::recover_and_prolong(const double *border, float *e) const {
-  std::vector<double> x;
-  if (alone_) {
-    x = whole_->solve(right_, 1);
-  } else {
-    std::vector<double> given;
-    for (const int b : border_) given.push_back(border[b]);
-    x = factor_ ? factor_->recover(given, 1, eliminated_) : given;
-  }
+  std::vector<double> given;
+  for (const int b : border_) given.push_back(border[b]);
+  const std::vector<double> x = factor_ ? factor_->recover(given, 1, eliminated_) : given;
   std::vector<Motion> motion(follower_.size(), Motion{});
   for (std::size_t j = 0; j < follower_.size(); ++j)
     for (int i = 0; i < size_[j]; ++i)

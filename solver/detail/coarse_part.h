@@ -7,7 +7,6 @@
 #include "solver/detail/cell_operator.h"
 #include "solver/detail/coarse_unknowns.h"
 #include "solver/detail/partial_cholesky.h"
-#include "solver/detail/sparse_cholesky.h"
 
 namespace felloe::detail {
 
@@ -24,7 +23,7 @@ struct CoarseInput {
 /// dense matrix on the border. Transfer for the places whose source cell is the share's.
 class CoarsePart {
  public:
-  CoarsePart(const CoarseInput &, int share, bool alone);
+  CoarsePart(const CoarseInput &, int share);
 
   /// Adds the share's cells, which are the batches first ... last - 1, and its ties.
   void assemble(const CoarseInput &, const CellOperator<double> &, long first, long last);
@@ -39,9 +38,7 @@ class CoarsePart {
   /// The correction at the share's places from the unknowns on the border.
   void recover_and_prolong(const double *border, float *e) const;
 
-  double entries() const {  ///< stored numbers of the factor
-    return factor_ ? factor_->entries() : whole_ ? whole_->entries() : 0;
-  }
+  double entries() const { return factor_ ? factor_->entries() : 0; }  ///< of the factor
 
  private:
   using Motion = std::array<double, 6>;
@@ -63,13 +60,11 @@ class CoarsePart {
                         std::vector<double> &border_matrix);
 
   int share_;
-  bool alone_;                  ///< no border: one factor of everything
   std::vector<Entity> entity_;  ///< ascending numbers
   std::vector<int> entity_of_;  ///< of each entity's number: index in entity_, or -1; for set-up
   std::vector<std::vector<int>> below_;  ///< of each entity: coupled ones not before it; for set-up
   SymmetricMatrix matrix_;               ///< for set-up
   std::unique_ptr<PartialCholesky> factor_;
-  std::unique_ptr<SparseCholesky> whole_;
   std::vector<long> stays_;  ///< the unknowns that stay, as the factor orders them
   std::vector<int> border_;  ///< their numbers on the border
 

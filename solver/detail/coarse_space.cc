@@ -21,8 +21,7 @@ CoarseSpace::CoarseSpace(const Mesh &mesh, const CellColumns &whole, const CellC
   n_unknowns_ = unknowns.n_unknowns;
   n_border_ = unknowns.n_border;
   const CoarseInput in{whole, coarse, unknowns, everywhere, of_cells};
-  for (int s = 0; s < own.n_shares(); ++s)
-    parts_.emplace_back(in, first_share + s, whole.n_shares() == 1);
+  for (int s = 0; s < own.n_shares(); ++s) parts_.emplace_back(in, first_share + s);
   in_shares(own.n_shares(), [&](int s) {
     parts_[s].assemble(in, k, k.shares()[s].first_batch, k.shares()[s].last_batch);
   });
