@@ -17,6 +17,7 @@
 
 #include "mesher/error.h"
 #include "solver/detail/conjugate_gradients.h"
+#include "solver/detail/memory.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/rigid_motions.h"
 #include "solver/detail/solution_checks.h"
@@ -250,6 +251,7 @@ std::vector<Solution> MatrixFreeModel::Impl::solve(const detail::ConstraintMap &
   detail::CoarseSpace coarse(mesh, *whole, *own, first_share, *k, of_cells,
                              of_whole ? *of_whole : *admissible);
   of_whole.reset();
+  detail::return_free_memory();
   const detail::ColumnBlocks blocks(*k, *own, *admissible);
   k_single = std::make_unique<detail::CellOperator<float>>(mesh, *own, of_cells, exchange);
   detail::TwoLevel preconditioner(*k_single, blocks, coarse, *admissible,
@@ -301,6 +303,8 @@ std::vector<Solution> MatrixFreeModel::solve(const Supports &supports,
   }
   impl.figures.factor_seconds += map_seconds;
   map = {};
+  impl.k_single.reset();
+  detail::return_free_memory();
   watch.lap();
   const detail::HexGeometry geometry(impl.mesh);
   std::vector<const std::vector<Vec3> *> displacements;

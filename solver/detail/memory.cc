@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/detail/memory.h"
 
+#ifdef __linux__
+#include <malloc.h>
+#endif
+
 #include <fstream>
 #include <limits>
 #include <string>
@@ -15,6 +19,12 @@ double free_memory() {
   for (std::string key, rest; file >> key && std::getline(file, rest);)
     if (key == "MemAvailable:") return std::stod(rest) * 1024;
   return std::numeric_limits<double>::infinity();
+}
+
+void return_free_memory() {
+#ifdef __GLIBC__
+  malloc_trim(0);
+#endif
 }
 
 void require_memory(double bytes) {

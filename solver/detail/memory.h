@@ -15,6 +15,10 @@ class NeedsMoreMemory : public std::runtime_error {
 /// Memory that can still be had [bytes]: MemAvailable of /proc/meminfo; infinity where unknown.
 double free_memory();
 
+/// Gives freed memory back to the system (glibc keeps it when libraries forbid it separate maps, as
+/// those of MPI do); nothing elsewhere.
+void return_free_memory();
+
 /// Throws NeedsMoreMemory when less than that is free.
 void require_memory(double bytes);
 
