@@ -4,6 +4,9 @@
 // With the orthogonal projection p onto the admissible displacements (supports, adapter, ties) the
 // equation is p K (u0 + x) = p f with x = p x; u0 carries given displacements and the interference.
 // Nothing but K as an operator is needed, and every vector keeps the shape of the mesh.
+//
+// Places: the components of this process and its ghosts, wheel frame, see CellColumns. Nodal: all
+// components of the mesh, in nodal frames, the same on every process.
 #include "solver/matrix_free_model.h"
 
 #include <algorithm>
@@ -14,6 +17,7 @@
 
 #include "mesher/error.h"
 #include "solver/detail/conjugate_gradients.h"
+#include "solver/detail/memory.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/rigid_motions.h"
 #include "solver/detail/solution_checks.h"
@@ -54,22 +58,44 @@ struct MatrixFreeModel::Impl {
   NodalFrame frame;
   MatrixFreeSettings settings;
   std::vector<detail::Lame> of_cells;
-  std::vector<detail::Axes> axes;
-  detail::CellColumns columns;
+  std::shared_ptr<const detail::CellColumns> whole, own;  ///< the same for a single process
+  int first_share = 0;
+  detail::NodeExchange exchange;
   std::unique_ptr<detail::CellOperator<double>> k;
   std::unique_ptr<detail::CellOperator<float>> k_single;
   MatrixFreeFigures figures;
   double extent = 0;
 
-  struct Sides {
-    std::vector<double> displacement, load, internal;  ///< u, f, K u in nodal components
-  };
+  void divide();
   void to_places(const std::vector<double> &nodal, double *places) const;
-  void to_nodal(const double *places, std::vector<double> &nodal) const;
-  double residual(const detail::ConstraintMap &, const Sides &, const LoadCase &) const;
+  std::vector<double> to_nodal(const double *places) const;
+  std::vector<double> internal(const std::vector<double> &displacement) const;
+  std::vector<double> nodal_load(const LoadCase &) const;
+  double residual(const detail::ConstraintMap &, const std::vector<double> &load,
+                  const std::vector<double> &internal, const LoadCase &) const;
   Solution solve(const detail::ConstraintMap &, const detail::Admissible &, detail::TwoLevel &,
                  const std::vector<double> &node_stiffness, const LoadCase &);
+  std::vector<Solution> solve(const detail::ConstraintMap &, const std::vector<LoadCase> &);
 };
+
+/// Shares, the columns of this process, and its operator.
+void MatrixFreeModel::Impl::divide() {
+  figures.processes = settings.all_processes ? detail::n_processes() : 1;
+  const int at_hand = figures.processes > 1 ? 1 : detail::n_threads();
+  const long most = std::max(1L, static_cast<long>(mesh.cells.size()) / figures.processes);
+  figures.threads =
+      static_cast<int>(std::min<long>(settings.n_threads > 0 ? settings.n_threads : at_hand, most));
+  whole = own = std::make_shared<const detail::CellColumns>(
+      detail::cell_columns(mesh, figures.processes * figures.threads));
+  if (figures.processes > 1) {
+    first_share = detail::this_process() * figures.threads;
+    own = std::make_shared<const detail::CellColumns>(
+        detail::portion(*whole, first_share, first_share + figures.threads));
+    exchange = detail::NodeExchange(*whole, *own, first_share);
+  }
+  exchange.together(
+      [&] { k = std::make_unique<detail::CellOperator<double>>(mesh, *own, of_cells, exchange); });
+}
 
 MatrixFreeModel::MatrixFreeModel(const Mesh &mesh, const std::map<Part, Material> &materials,
                                  NodalFrame frame, const MatrixFreeSettings &settings)
@@ -85,10 +111,7 @@ MatrixFreeModel::MatrixFreeModel(const Mesh &mesh, const std::map<Part, Material
     if (!of_parts.count(part)) of_parts[part] = lame_of(part, materials);
   for (const Part part : mesh.parts) impl.of_cells.push_back(of_parts[part]);
   for (const Vec3 &x : mesh.nodes) impl.extent = std::max(impl.extent, norm(x));
-  impl.axes = detail::node_axes(mesh, frame);
-  impl.columns = detail::cell_columns(mesh);
-  const int n = settings.n_threads > 0 ? settings.n_threads : detail::n_threads();
-  impl.k = std::make_unique<detail::CellOperator<double>>(mesh, impl.columns, impl.of_cells, n);
+  impl.divide();
   impl.figures.dofs = 3 * static_cast<long>(mesh.nodes.size());
   impl.figures.setup_seconds = watch.lap();
 }
@@ -100,32 +123,57 @@ MatrixFreeModel &MatrixFreeModel::operator=(MatrixFreeModel &&) noexcept = defau
 const MatrixFreeFigures &MatrixFreeModel::figures() const { return impl_->figures; }
 
 void MatrixFreeModel::Impl::to_places(const std::vector<double> &nodal, double *places) const {
-  for (int p = 0; p < columns.n_places(); ++p) {
-    const int n = columns.node[p];
-    const Vec3 v = detail::from(axes[n], {nodal[3 * n], nodal[3 * n + 1], nodal[3 * n + 2]});
+  for (int p = 0; p < own->n_places(); ++p) {
+    const int n = own->node[p];
+    const Vec3 v = detail::from(detail::axes_at(mesh.nodes[n], frame),
+                                {nodal[3 * n], nodal[3 * n + 1], nodal[3 * n + 2]});
     std::copy(v.begin(), v.end(), places + 3L * p);
   }
 }
 
-void MatrixFreeModel::Impl::to_nodal(const double *places, std::vector<double> &nodal) const {
-  nodal.resize(3 * mesh.nodes.size());
-  for (int p = 0; p < columns.n_places(); ++p) {
-    const int n = columns.node[p];
-    const Vec3 v = detail::along(axes[n], {places[3L * p], places[3L * p + 1], places[3L * p + 2]});
+std::vector<double> MatrixFreeModel::Impl::to_nodal(const double *places) const {
+  std::vector<double> nodal(3 * mesh.nodes.size(), 0.0);
+  for (int p = 0; p < own->n_owned_places(); ++p) {
+    const int n = own->node[p];
+    const Vec3 v = detail::along(detail::axes_at(mesh.nodes[n], frame),
+                                 {places[3L * p], places[3L * p + 1], places[3L * p + 2]});
     std::copy(v.begin(), v.end(), nodal.begin() + 3L * n);
   }
+  exchange.sum(nodal.data(), nodal.size());
+  return nodal;
+}
+
+/// K u.
+std::vector<double> MatrixFreeModel::Impl::internal(const std::vector<double> &displacement) const {
+  detail::AlignedVector<double> u(k->vector_size()), f(k->vector_size());
+  to_places(displacement, u.data());
+  k->multiply(u.data(), f.data());
+  u = {};
+  return to_nodal(f.data());
+}
+
+std::vector<double> MatrixFreeModel::Impl::nodal_load(const LoadCase &load) const {
+  const std::vector<Vec3> forces = nodal_forces(mesh, load);
+  std::vector<double> nodal(3 * forces.size());
+  for (std::size_t n = 0; n < forces.size(); ++n) {
+    const Vec3 f = detail::along(detail::axes_at(mesh.nodes[n], frame), forces[n]);
+    std::copy(f.begin(), f.end(), nodal.begin() + 3 * n);
+  }
+  return nodal;
 }
 
 /// |C^T (f - K u)|, moments over the body's size so that they weigh like forces.
-double MatrixFreeModel::Impl::residual(const detail::ConstraintMap &map, const Sides &s,
-                                       const LoadCase &load) const {
-  std::vector<double> rest = s.load;
-  for (std::size_t i = 0; i < rest.size(); ++i) rest[i] -= s.internal[i];
+double MatrixFreeModel::Impl::residual(const detail::ConstraintMap &map,
+                                       const std::vector<double> &load,
+                                       const std::vector<double> &internal,
+                                       const LoadCase &load_case) const {
+  std::vector<double> rest = load;
+  for (std::size_t i = 0; i < internal.size(); ++i) rest[i] -= internal[i];
   std::vector<double> r = reduced(map, rest);
   if (map.n_motions)
     for (int i = 0; i < 3; ++i) {
-      r[map.n_masters + i] += load.adapter.force[i];
-      r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load.adapter.moment[i]) / extent;
+      r[map.n_masters + i] += load_case.adapter.force[i];
+      r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load_case.adapter.moment[i]) / extent;
     }
   double sum = 0;
   for (const double v : r) sum += v * v;
@@ -137,64 +185,89 @@ Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
                                       detail::TwoLevel &preconditioner,
                                       const std::vector<double> &node_stiffness,
                                       const LoadCase &load) {
-  Sides s;
-  s.load.assign(3 * mesh.nodes.size(), 0.0);
-  {
-    const std::vector<Vec3> forces = nodal_forces(mesh, load);
-    for (std::size_t n = 0; n < forces.size(); ++n) {
-      const Vec3 f = detail::along(axes[n], forces[n]);
-      std::copy(f.begin(), f.end(), s.load.begin() + 3 * n);
-    }
-  }
-  s.displacement = detail::offsets(map, load.interference);
-  const bool any =
-      std::any_of(s.displacement.begin(), s.displacement.end(), [](double v) { return v != 0; });
-  detail::AlignedVector<double> u(k->vector_size()), b(k->vector_size());
-  s.internal.assign(s.load.size(), 0.0);
-  if (any) {
-    to_places(s.displacement, u.data());
-    k->multiply(u.data(), b.data());
-    to_nodal(b.data(), s.internal);
-  }
-  const double size = residual(map, s, load);
-  std::vector<double> rest = s.load;
-  for (std::size_t i = 0; i < rest.size(); ++i) rest[i] -= s.internal[i];
-  to_places(rest, b.data());
-  rest = {};
-  const auto &[force, moment] = load.adapter;
-  admissible.project(b.data());
-  admissible.add_adapter_load({force[0], force[1], force[2], moment[0], moment[1], moment[2]},
-                              b.data());
-  const detail::Iteration iteration = detail::solve_by_conjugate_gradients(
-      *k, admissible, preconditioner, k_single->vector_size(), b.data(), u.data(),
-      settings.tolerance, settings.most_iterations);
-  figures.iterations.push_back(iteration.count);
-  if (!(iteration.residual <= settings.tolerance))
-    throw Error("load case '" + load.name + "': residual " + std::to_string(iteration.residual) +
-                " after " + std::to_string(iteration.count) +
-                " iterations: must fall below the tolerance; check whether every part is held");
-
   Solution solution;
   solution.load_case = load.name;
-  solution.adapter_motion = admissible.motion(u.data());
-  // b is free again: K u.
-  std::vector<double> correction;
-  to_nodal(u.data(), correction);
-  for (std::size_t i = 0; i < correction.size(); ++i) s.displacement[i] += correction[i];
-  correction = {};
-  to_places(s.displacement, u.data());
-  k->multiply(u.data(), b.data());
-  to_nodal(b.data(), s.internal);
-  const double left = residual(map, s, load);
+  std::vector<double> displacement;
+  double size = 0;
+  {
+    detail::AlignedVector<double> u(k->vector_size()), b(k->vector_size());
+    {
+      std::vector<double> rest = nodal_load(load), start;
+      const std::vector<double> given = detail::offsets(map, load.interference);
+      if (std::any_of(given.begin(), given.end(), [](double v) { return v != 0; }))
+        start = internal(given);
+      size = residual(map, rest, start, load);
+      for (std::size_t i = 0; i < start.size(); ++i) rest[i] -= start[i];
+      to_places(rest, b.data());
+    }
+    const auto &[force, moment] = load.adapter;
+    admissible.project(b.data());
+    admissible.add_adapter_load({force[0], force[1], force[2], moment[0], moment[1], moment[2]},
+                                b.data());
+    const detail::Iteration iteration = detail::solve_by_conjugate_gradients(
+        *k, admissible, preconditioner, k_single->vector_size(), b.data(), u.data(),
+        settings.tolerance, settings.most_iterations);
+    figures.iterations.push_back(iteration.count);
+    if (!(iteration.residual <= settings.tolerance))
+      throw Error("load case '" + load.name + "': residual " + std::to_string(iteration.residual) +
+                  " after " + std::to_string(iteration.count) +
+                  " iterations: must fall below the tolerance; check whether every part is held");
+    solution.adapter_motion = admissible.motion(u.data());
+    displacement = to_nodal(u.data());
+  }
+  {
+    const std::vector<double> given = detail::offsets(map, load.interference);
+    for (std::size_t i = 0; i < given.size(); ++i) displacement[i] += given[i];
+  }
+  detail::SolvedLoad solved{std::move(displacement), nodal_load(load), {}};
+  solved.internal = internal(solved.displacement);
+  const double left = residual(map, solved.load, solved.internal, load);
   solution.residual = size > 0 ? left / size : left;
-  const detail::SolvedLoad solved{std::move(s.displacement), std::move(s.load),
-                                  std::move(s.internal)};
-  fill_balance(mesh, axes, map, node_stiffness, load, solved, solution);
+  {
+    const std::vector<detail::Axes> axes = detail::node_axes(mesh, frame);
+    fill_balance(mesh, axes, map, node_stiffness, load, solved, solution);
+  }
   check(map, load, solved, solution);
-  solution.displacement.assign(mesh.nodes.size(), {});
-  for (int p = 0; p < columns.n_places(); ++p)
-    solution.displacement[columns.node[p]] = {u[3L * p], u[3L * p + 1], u[3L * p + 2]};
+  solution.displacement.resize(mesh.nodes.size());
+  const std::vector<double> &u = solved.displacement;
+  for (std::size_t n = 0; n < mesh.nodes.size(); ++n)
+    solution.displacement[n] =
+        detail::from(detail::axes_at(mesh.nodes[n], frame), {u[3 * n], u[3 * n + 1], u[3 * n + 2]});
   return solution;
+}
+
+/// Preconditioner and iterations; stresses are still missing.
+std::vector<Solution> MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
+                                                   const std::vector<LoadCase> &loads) {
+  Stopwatch watch;
+  std::unique_ptr<detail::Admissible> admissible, of_whole;
+  {
+    const std::vector<detail::Axes> axes = detail::node_axes(mesh, frame);
+    admissible = std::make_unique<detail::Admissible>(*own, axes, map, exchange);
+    if (whole != own) of_whole = std::make_unique<detail::Admissible>(*whole, axes, map);
+  }
+  // The factor is the peak of memory: what it does not need comes after it.
+  k_single.reset();
+  detail::CoarseSpace coarse(mesh, *whole, *own, first_share, *k, of_cells,
+                             of_whole ? *of_whole : *admissible);
+  of_whole.reset();
+  detail::return_free_memory();
+  const detail::ColumnBlocks blocks(*k, *own, *admissible);
+  k_single = std::make_unique<detail::CellOperator<float>>(mesh, *own, of_cells, exchange);
+  detail::TwoLevel preconditioner(*k_single, blocks, coarse, *admissible,
+                                  {settings.smoother_degree, settings.smoother_range});
+  figures.coarse_unknowns = coarse.n_unknowns();
+  figures.coarse_entries = coarse.entries();
+  figures.factor_seconds = watch.lap();
+  std::vector<double> node_stiffness(mesh.nodes.size(), 0.0);
+  for (int p = 0; p < own->n_owned_places(); ++p)
+    node_stiffness[own->node[p]] = blocks.stiffness(p);
+  exchange.sum(node_stiffness.data(), node_stiffness.size());
+  std::vector<Solution> solutions;
+  for (const LoadCase &load : loads)
+    solutions.push_back(solve(map, *admissible, preconditioner, node_stiffness, load));
+  figures.solve_seconds = watch.lap();
+  return solutions;
 }
 
 std::vector<Solution> MatrixFreeModel::solve(const Supports &supports,
@@ -202,37 +275,24 @@ std::vector<Solution> MatrixFreeModel::solve(const Supports &supports,
   Impl &impl = *impl_;
   if (loads.empty()) return {};
   Stopwatch watch;
-  std::vector<bool> joined(impl.mesh.nodes.size());
-  for (std::size_t n = 0; n < joined.size(); ++n) joined[n] = impl.columns.place[n] >= 0;
-  const detail::ConstraintMap map =
-      detail::constraint_map(impl.mesh, impl.frame, impl.axes, supports, joined);
-  const std::string free_motions = detail::free_rigid_motions(impl.mesh, impl.axes, map);
-  if (!free_motions.empty())
-    throw Error("supports: free rigid motions: " + free_motions +
-                ": the body would fly off; hold components that prevent them");
+  detail::ConstraintMap map;
+  {
+    std::vector<bool> joined(impl.mesh.nodes.size());
+    for (std::size_t n = 0; n < joined.size(); ++n) joined[n] = impl.whole->place[n] >= 0;
+    const std::vector<detail::Axes> axes = detail::node_axes(impl.mesh, impl.frame);
+    map = detail::constraint_map(impl.mesh, impl.frame, axes, supports, joined);
+    const std::string free_motions = detail::free_rigid_motions(impl.mesh, axes, map);
+    if (!free_motions.empty())
+      throw Error("supports: free rigid motions: " + free_motions +
+                  ": the body would fly off; hold components that prevent them");
+  }
   if (map.n_reduced() == 0) throw Error("supports: every node is held: nothing is left to solve");
+  const double map_seconds = watch.lap();
 
   impl.figures.iterations.clear();
   std::vector<Solution> solutions;
   try {
-    const detail::Admissible admissible(impl.columns, impl.axes, map);
-    // The factor is the peak of memory: what it does not need comes after it.
-    impl.k_single.reset();
-    const detail::CoarseSpace coarse(impl.mesh, impl.columns, *impl.k, impl.of_cells, admissible);
-    const detail::ColumnBlocks blocks(*impl.k, impl.columns, admissible);
-    impl.k_single = std::make_unique<detail::CellOperator<float>>(
-        impl.mesh, impl.columns, impl.of_cells, impl.k->n_shares());
-    detail::TwoLevel preconditioner(*impl.k_single, blocks, coarse, admissible,
-                                    {impl.settings.smoother_degree, impl.settings.smoother_range});
-    impl.figures.coarse_unknowns = coarse.n_unknowns();
-    impl.figures.coarse_entries = coarse.entries();
-    impl.figures.factor_seconds = watch.lap();
-    std::vector<double> node_stiffness(impl.mesh.nodes.size(), 0.0);
-    for (int p = 0; p < impl.columns.n_places(); ++p)
-      node_stiffness[impl.columns.node[p]] = blocks.stiffness(p);
-    for (const LoadCase &load : loads)
-      solutions.push_back(impl.solve(map, admissible, preconditioner, node_stiffness, load));
-    impl.figures.solve_seconds = watch.lap();
+    solutions = impl.solve(map, loads);
   } catch (const detail::NotPositiveDefinite &) {
     throw Error(
         "supports: the stiffness is singular: the supports leave a rigid motion of some part free; "
@@ -241,6 +301,11 @@ std::vector<Solution> MatrixFreeModel::solve(const Supports &supports,
     throw Error("solver: " + std::to_string(impl.figures.dofs) +
                 " unknowns do not fit into memory; use a coarser mesh");
   }
+  impl.figures.factor_seconds += map_seconds;
+  map = {};
+  impl.k_single.reset();
+  detail::return_free_memory();
+  watch.lap();
   const detail::HexGeometry geometry(impl.mesh);
   std::vector<const std::vector<Vec3> *> displacements;
   for (const Solution &s : solutions) displacements.push_back(&s.displacement);

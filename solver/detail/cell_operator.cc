@@ -22,10 +22,10 @@ int CellOperator<T>::cell(long batch, int lane) const {
   return cells_[batch * n_lanes<T> + lane];
 }
 
-/// Batches of one share from its cells; columns that an earlier share owns get a copy.
+/// Batches of one share from its cells; columns that another share writes to get a copy.
 template <class T>
-void CellOperator<T>::deal_out(const CellColumns &columns, const std::vector<int> &cells, int share,
-                               std::vector<int> &owner, std::vector<long> &copy_of) {
+void CellOperator<T>::deal_out(const CellColumns &columns, int share, const std::vector<int> &owner,
+                               std::vector<long> &copy_of) {
   constexpr int n = n_lanes<T>;
   Share &s = shares_[share];
   s.first_batch = n_batches();
@@ -42,8 +42,8 @@ void CellOperator<T>::deal_out(const CellColumns &columns, const std::vector<int
   };
   for (const bool loose : {false, true}) {
     std::vector<int> kind;
-    for (const int c : cells)
-      if (bool(columns.loose[c]) == loose) kind.push_back(c);
+    for (int k = columns.first_cell[share]; k < columns.first_cell[share + 1]; ++k)
+      if (bool(columns.loose[columns.order[k]]) == loose) kind.push_back(columns.order[k]);
     for (std::size_t first = 0; first < kind.size(); first += n) {
       const int n_places = loose ? 27 : 9;
       for (int a = 0; a < n_places; ++a)
@@ -67,29 +67,24 @@ void CellOperator<T>::deal_out(const CellColumns &columns, const std::vector<int
 
 template <class T>
 CellOperator<T>::CellOperator(const Mesh &mesh, const CellColumns &columns,
-                              const std::vector<Lame> &of_cells, int n_shares) {
+                              const std::vector<Lame> &of_cells, const NodeExchange &exchange)
+    : exchange_(&exchange), shares_(columns.n_shares()) {
   constexpr int n = n_lanes<T>;
-  const long n_cells = static_cast<long>(columns.order.size());
-  n_unknowns_ = vector_size_ = 3L * columns.n_places();
-  shares_.resize(std::clamp<long>(n_shares, 1, n_cells));
-  const long n_dealt = this->n_shares();
-  const auto cells_of = [&](int s) {
-    return std::vector<int>(columns.order.begin() + n_cells * s / n_dealt,
-                            columns.order.begin() + n_cells * (s + 1) / n_dealt);
-  };
-  std::vector<int> owner(columns.n_columns(), -1);
-  for (int s = 0; s < n_dealt; ++s)
-    for (const int c : cells_of(s))
-      for (const int p : columns.places[c])
-        if (owner[columns.column[p]] < 0) owner[columns.column[p]] = s;
+  n_unknowns_ = 3L * columns.n_owned_places();
+  n_with_ghosts_ = vector_size_ = 3L * columns.n_places();
+  const int n_dealt = this->n_shares();
+  // The first share writes to the ghosts.
+  std::vector<int> owner(columns.n_columns(), 0);
   for (int s = 0; s < n_dealt; ++s) {
-    shares_[s].first_column = std::lower_bound(owner.begin(), owner.end(), s) - owner.begin();
-    shares_[s].last_column = std::upper_bound(owner.begin(), owner.end(), s) - owner.begin();
+    shares_[s].first_column = columns.first_column[s];
+    shares_[s].last_column = columns.first_column[s + 1];
     shares_[s].first_component = 3L * columns.start[shares_[s].first_column];
     shares_[s].last_component = 3L * columns.start[shares_[s].last_column];
+    std::fill(owner.begin() + columns.first_column[s], owner.begin() + columns.first_column[s + 1],
+              s);
   }
   std::vector<long> copy_of(columns.n_columns(), -1);
-  for (int s = 0; s < n_dealt; ++s) deal_out(columns, cells_of(s), s, owner, copy_of);
+  for (int s = 0; s < n_dealt; ++s) deal_out(columns, s, owner, copy_of);
   vector_size_ += padding;
 
   metric_.resize(n_batches() * n_metric * n);
@@ -114,17 +109,20 @@ CellOperator<T>::CellOperator(const Mesh &mesh, const CellColumns &columns,
 }
 
 template <class T>
-void CellOperator<T>::multiply(const T *x, T *y) const {
+void CellOperator<T>::multiply(T *x, T *y) const {
+  exchange_->fill_ghosts(x);
   const CellBatches<T> batches{metric_.data(), lame_.data(), from_.data(), to_.data(),
                                start_.data()};
   in_shares(n_shares(), [&](int s) {
     const Share &share = shares_[s];
     std::fill(y + share.first_component, y + share.last_component, T(0));
+    if (s == 0) std::fill(y + n_unknowns_, y + n_with_ghosts_, T(0));
     std::fill(y + share.first_copy, y + share.last_copy, T(0));
     cell_kernels<T>().add_product(batches, share.first_batch, share.last_batch, x, y);
   });
   for (const Copy &copy : copies_)
     for (int i = 0; i < 3; ++i) y[copy.to + i] += y[copy.from + i];
+  exchange_->add_ghosts(y);
 }
 
 template class CellOperator<double>;

@@ -6,6 +6,7 @@
 #include "solver/detail/assembly.h"
 #include "solver/detail/cell_columns.h"
 #include "solver/detail/cell_kernels.h"
+#include "solver/detail/node_exchange.h"
 
 namespace felloe::detail {
 
@@ -27,21 +28,22 @@ template <class T>
 using AlignedVector = std::vector<T, Aligned<T>>;
 
 /// Products with vectors in the wheel frame, component = 3 place + axis, places as in CellColumns.
-/// Cells are dealt out to shares that never write to the same memory: nodes between two shares have
-/// a copy for each share but the first, added up at the end. Equal input gives equal bits, whatever
-/// the number of processors.
+/// The shares of the cells never write to the same memory: nodes between two shares have a copy for
+/// each share but one, added up at the end. Equal shares give equal bits.
 template <class T>
 class CellOperator {
  public:
-  /// Throws Error naming the cell where the map folds over.
-  CellOperator(const Mesh &, const CellColumns &, const std::vector<Lame> &of_cells, int n_shares);
+  /// Throws Error naming the cell where the map folds over. The exchange must outlive it.
+  CellOperator(const Mesh &, const CellColumns &, const std::vector<Lame> &of_cells,
+               const NodeExchange &);
 
   int n_shares() const { return static_cast<int>(shares_.size()); }
-  /// Vectors handed to multiply() have this many numbers; those behind 3 n_places are scratch.
+  /// Vectors handed to multiply() have this many numbers: owned components, ghosts, scratch.
   long vector_size() const { return vector_size_; }
-  long n_unknowns() const { return n_unknowns_; }
-  /// y = K x.
-  void multiply(const T *x, T *y) const;
+  long n_unknowns() const { return n_unknowns_; }  ///< owned components
+  /// y = K x in the owned components; the ghosts of x are filled. All processes together.
+  void multiply(T *x, T *y) const;
+  const NodeExchange &exchange() const { return *exchange_; }
 
   struct Share {
     long first_batch = 0, last_batch = 0;
@@ -60,10 +62,11 @@ class CellOperator {
   struct Copy {
     long from, to;  ///< first components of a node
   };
-  void deal_out(const CellColumns &, const std::vector<int> &cells, int share,
-                std::vector<int> &owner, std::vector<long> &copy_of);
+  void deal_out(const CellColumns &, int share, const std::vector<int> &owner,
+                std::vector<long> &copy_of);
 
-  long n_unknowns_ = 0, vector_size_ = 0;
+  const NodeExchange *exchange_;
+  long n_unknowns_ = 0, n_with_ghosts_ = 0, vector_size_ = 0;
   std::vector<int> cells_;  ///< [batch][lane]
   std::vector<int> from_, to_;
   std::vector<long> start_{0};

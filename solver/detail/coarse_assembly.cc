@@ -4,8 +4,7 @@
 #include <cmath>
 #include <unordered_map>
 
-#include "solver/detail/coarse_space.h"
-#include "solver/detail/in_shares.h"
+#include "solver/detail/coarse_part.h"
 
 namespace felloe::detail {
 namespace {
@@ -65,79 +64,70 @@ void fill_lane(const CoarseColumns &coarse, const HeldPlanes &held,
 
 }  // namespace
 
-void CoarseSpace::add_cells(const CellColumns &columns, const CellOperator<double> &k,
-                            const std::vector<Lame> &of_cells, const Admissible &admissible) {
+void CoarsePart::add_cells(const CoarseInput &in, const CellOperator<double> &k, long first_batch,
+                           long last_batch) {
   HeldPlanes held;
-  for (const Direction &d : admissible.held()) held[d.at].push_back(d.axis);
-
-  const auto energies = [&](long b, BatchMotions &batch) {
-    alignas(64) double lame[2 * lanes] = {}, f[n_cell_unknowns][lanes];
+  for (const Direction &d : in.everywhere.held()) held[d.at].push_back(d.axis);
+  const auto batch = std::make_unique<BatchMotions>();
+  alignas(64) double lame[2 * lanes], f[n_cell_unknowns][lanes];
+  for (long b = first_batch; b < last_batch; ++b) {
     std::size_t n = 0;
-    std::fill(&batch.u[0][0][0], &batch.u[0][0][0] + sizeof(batch.u) / sizeof(double), 0.0);
     for (int l = 0; l < lanes; ++l) {
-      batch.carriers[l].clear();
+      batch->carriers[l].clear();
+      lame[l] = lame[lanes + l] = 0;
       const int c = k.cell(b, l);
       if (c < 0) continue;
-      const double lambda = of_cells[c].lambda, mu = of_cells[c].mu;
-      lame[l] = columns.loose[c] ? lambda : 2 * lambda * mu / (lambda + 2 * mu);
+      const double lambda = in.of_cells[c].lambda, mu = in.of_cells[c].mu;
+      lame[l] = in.columns.loose[c] ? lambda : 2 * lambda * mu / (lambda + 2 * mu);
       lame[lanes + l] = mu;
-      batch.carriers[l] = carriers_of(columns.places[c]);
-      n = std::max(n, batch.carriers[l].size());
-      fill_lane(coarse_, held, columns.places[c], l, batch);
+      batch->carriers[l] = carriers_of(in, in.columns.places[c].data(), 27);
+      n = std::max(n, batch->carriers[l].size());
     }
+    std::fill(&batch->u[0][0][0], &batch->u[6 * n][0][0], 0.0);
+    for (int l = 0; l < lanes; ++l)
+      if (const int c = k.cell(b, l); c >= 0)
+        fill_lane(in.coarse, held, in.columns.places[c], l, *batch);
     for (std::size_t i = 0; i < 6 * n; ++i) {
-      cell_kernels<double>().cell_product(k.metric(b), lame, &batch.u[i][0][0], &f[0][0]);
+      cell_kernels<double>().cell_product(k.metric(b), lame, &batch->u[i][0][0], &f[0][0]);
       for (std::size_t j = 0; j <= i; ++j) {
-        products(batch.u[j], f, batch.energy[i][j]);
-        std::copy_n(batch.energy[i][j], lanes, batch.energy[j][i]);
+        products(batch->u[j], f, batch->energy[i][j]);
+        std::copy_n(batch->energy[i][j], lanes, batch->energy[j][i]);
       }
     }
-  };
-  const auto scatter = [&](const BatchMotions &batch) {
     std::array<Motion, 6> block;
     for (int l = 0; l < lanes; ++l) {
-      const std::vector<int> &carriers = batch.carriers[l];
+      const std::vector<int> &carriers = batch->carriers[l];
       for (std::size_t r = 0; r < carriers.size(); ++r)
         for (std::size_t c = 0; c < carriers.size(); ++c) {
           for (int i = 0; i < 6; ++i)
-            for (int j = 0; j < 6; ++j) block[i][j] = batch.energy[6 * r + i][6 * c + j][l];
-          add(carriers[r], carriers[c], block);
+            for (int j = 0; j < 6; ++j) block[i][j] = batch->energy[6 * r + i][6 * c + j][l];
+          add(in, carriers[r], carriers[c], block);
         }
     }
-  };
-  // Rounds: the products in parallel, the sums in a fixed order.
-  constexpr int per_round = 16;
-  std::vector<BatchMotions> round(per_round);
-  const int n_shares = k.n_shares();
-  for (long first = 0; first < k.n_batches(); first += per_round) {
-    const long n = std::min<long>(per_round, k.n_batches() - first);
-    in_shares(n_shares, [&](int s) {
-      for (long b = n * s / n_shares; b < n * (s + 1) / n_shares; ++b)
-        energies(first + b, round[b]);
-    });
-    for (long b = 0; b < n; ++b) scatter(round[b]);
   }
 }
 
 /// Tied nodes are held together by springs about as stiff as the nodes themselves, which is
 /// modulus times thickness.
-void CoarseSpace::add_ties(const std::vector<Lame> &of_cells, const Admissible &admissible) {
+void CoarsePart::add_ties(const CoarseInput &in) {
+  const CoarseColumns &coarse = in.coarse;
   double modulus = 0;
-  for (const Lame &cell : of_cells) modulus = std::max(modulus, cell.lambda + 2 * cell.mu);
-  for (const auto &tie : admissible.ties())
+  for (const Lame &cell : in.of_cells) modulus = std::max(modulus, cell.lambda + 2 * cell.mu);
+  for (const auto &tie : in.everywhere.ties()) {
+    if (share_of_tie(in.columns, tie) != share_) continue;
     for (std::size_t other = 1; other < tie.size(); ++other) {
       const std::array<const Direction *, 2> ends{&tie[0], &tie[other]};
       double thickness = 1;
       for (const Direction *end : ends)
-        thickness = std::max(
-            thickness, norm(coarse_.along[coarse_.carrier[coarse_.start[end->at / 3]].column]));
+        thickness = std::max(thickness,
+                             norm(coarse.along[coarse.carrier[coarse.start[end->at / 3]].column]));
       const double spring = modulus * thickness;
       std::vector<std::pair<int, Motion>> rows;
       for (int side = 0; side < 2; ++side) {
         const int place = static_cast<int>(ends[side]->at / 3);
-        const double w = (side ? -1 : 1) * coarse_.weight(place);
-        for (int e = coarse_.start[place]; e < coarse_.start[place + 1]; ++e) {
-          const Carrier &carrier = coarse_.carrier[e];
+        const double w = (side ? -1 : 1) * coarse.weight(place);
+        for (int e = coarse.start[place]; e < coarse.start[place + 1]; ++e) {
+          const Carrier &carrier = coarse.carrier[e];
           const Vec3 &axis = ends[side]->axis;
           const Vec3 turn = cross({carrier.arm[0], carrier.arm[1], carrier.arm[2]}, axis);
           rows.push_back(
@@ -150,9 +140,43 @@ void CoarseSpace::add_ties(const std::vector<Lame> &of_cells, const Admissible &
         for (const auto &[c, column] : rows) {
           for (int i = 0; i < 6; ++i)
             for (int j = 0; j < 6; ++j) block[i][j] = spring * row[i] * column[j];
-          add(r, c, block);
+          add(in, r, c, block);
         }
     }
+  }
+}
+
+/// Adds the stiffness between the motions of two carrying columns. Called for both orders of a
+/// pair.
+void CoarsePart::add(const CoarseInput &in, int row_column, int column_column,
+                     const std::array<Motion, 6> &block) {
+  const Follower &r = in.unknowns.follower[row_column], &c = in.unknowns.follower[column_column];
+  if (r.entity < 0 || c.entity < 0 || r.entity < c.entity) return;
+  const int row_entity = entity_of_[r.entity], column_entity = entity_of_[c.entity];
+  const Entity &row = entity_[row_entity], &column = entity_[column_entity];
+  long before = 0;
+  for (const int f : below_[column_entity]) {
+    if (f == row_entity) break;
+    before += entity_[f].size;
+  }
+  const bool diagonal = row_entity == column_entity;
+  for (int j = 0; j < column.size; ++j) {
+    std::array<double, 6> half{};
+    for (int a = 0; a < 6; ++a)
+      for (int b = 0; b < 6; ++b) half[a] += block[a][b] * c.basis[b][j];
+    double *to = matrix_.value.data() + matrix_.column_start[column.first + j] + before;
+    for (int i = diagonal ? j : 0; i < row.size; ++i) {
+      double sum = 0;
+      for (int a = 0; a < 6; ++a) sum += r.basis[a][i] * half[a];
+      to[i - j] += sum;
+    }
+  }
+}
+
+void CoarsePart::assemble(const CoarseInput &in, const CellOperator<double> &k, long first,
+                          long last) {
+  add_cells(in, k, first, last);
+  add_ties(in);
 }
 
 }  // namespace felloe::detail

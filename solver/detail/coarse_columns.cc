@@ -49,6 +49,7 @@ CoarseColumns coarse_columns(const Mesh &mesh, const CellColumns &columns) {
   coarse.start.push_back(0);
   for (int p = 0; p < columns.n_places(); ++p) {
     const auto [cell, node] = source[p];
+    coarse.source.push_back(cell);
     const std::vector<int> corners = corners_of(node, columns.loose[cell]);
     Vec3 mean{};
     for (const int a : corners)

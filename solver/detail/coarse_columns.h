@@ -30,6 +30,7 @@ struct CoarseColumns {
   std::vector<Vec3> along;   ///< from the first to the last node; zero for single nodes
   std::vector<int> start;    ///< of each place: its first carrier; one more at the end
   std::vector<Carrier> carrier;
+  std::vector<int> source;  ///< of each place: the cell whose corners carry it
 
   int n_columns() const { return static_cast<int>(column.size()); }
   double weight(int place) const { return 1.0 / (start[place + 1] - start[place]); }

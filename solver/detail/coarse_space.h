@@ -1,57 +1,42 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The coarse problem of the matrix-free solver: a plate or shell on rigid columns, solved directly.
 #pragma once
-#include <array>
-#include <memory>
 #include <vector>
 
-#include "solver/detail/admissible.h"
-#include "solver/detail/cell_operator.h"
-#include "solver/detail/coarse_columns.h"
-#include "solver/detail/sparse_cholesky.h"
+#include "solver/detail/coarse_part.h"
 
 namespace felloe::detail {
 
 /// Rigid columns do not change their thickness; with the plane-stress modulus in place of lambda
 /// the sheet is as stiff as one that does.
+///
+/// Every share of the work factors its own inside. The unknowns between shares are few where the
+/// shares are slices of a sheet; their dense matrix is factored by every process.
 class CoarseSpace {
  public:
-  CoarseSpace(const Mesh &, const CellColumns &, const CellOperator<double> &,
-              const std::vector<Lame> &of_cells, const Admissible &);
+  /// `whole` and `everywhere` are of the whole mesh, `own` of this process, whose first share that
+  /// is. All processes together. Throws NotPositiveDefinite on all of them.
+  CoarseSpace(const Mesh &, const CellColumns &whole, const CellColumns &own, int first_share,
+              const CellOperator<double> &, const std::vector<Lame> &of_cells,
+              const Admissible &everywhere);
 
-  /// e = P A^-1 P^T r, before the projection onto what supports allow.
-  void correct(const float *r, float *e) const;
+  /// e = P A^-1 P^T r, before the projection onto what supports allow. All processes together; the
+  /// ghosts of r are filled.
+  void correct(float *r, float *e);
 
   int n_unknowns() const { return n_unknowns_; }
-  double entries() const { return factor_->entries(); }
+  double entries() const { return entries_; }  ///< stored numbers of all processes
 
  private:
-  /// What a carrying column's six motions about its centre follow: an entity's unknowns.
-  struct Follower {
-    int entity = -1;                               ///< -1: held
-    std::array<std::array<double, 6>, 6> basis{};  ///< [motion][unknown of the entity]
-  };
-  struct Entity {
-    int first = 0, n = 0;  ///< unknowns
-  };
-  using Motion = std::array<double, 6>;
+  void factor_border(std::vector<double> matrix);
+  void solve_border(std::vector<double> &x) const;
 
-  void number(const CellColumns &, const Admissible &);
-  void make_pattern(const CellColumns &, const Admissible &);
-  std::vector<int> carriers_of(const std::array<int, 27> &places) const;
-  void add_cells(const CellColumns &, const CellOperator<double> &, const std::vector<Lame> &,
-                 const Admissible &);
-  void add_ties(const std::vector<Lame> &of_cells, const Admissible &);
-  void add(int row_column, int column_column, const std::array<Motion, 6> &block);
-
-  CoarseColumns coarse_;
-  std::vector<Follower> follower_;
-  std::vector<Entity> entity_;
-  std::vector<std::vector<int>> below_;  ///< of each entity: coupled ones with numbers >= its own
-  int n_unknowns_ = 0;
-  std::vector<std::array<long, 2>> shares_;  ///< places first ... last - 1 of each share
-  SymmetricMatrix matrix_;
-  std::unique_ptr<SparseCholesky> factor_;
+  NodeExchange exchange_;
+  std::vector<CoarsePart> parts_;
+  int n_unknowns_ = 0, n_border_ = 0;
+  long n_vector_ = 0;  ///< owned components and ghosts
+  double entries_ = 0;
+  std::vector<double> border_factor_, border_scaling_;
 };
 
 }  // namespace felloe::detail

@@ -3,7 +3,7 @@
 #include "solver/detail/column_blocks.h"
 
 #include <algorithm>
-#include <cstring>
+#include <array>
 
 #include "solver/detail/dense.h"
 #include "solver/detail/in_shares.h"
@@ -11,24 +11,24 @@
 namespace felloe::detail {
 namespace {
 
-constexpr int lanes = n_lanes<double>;
+constexpr int cells = n_lanes<double>;
 
 /// Lexicographic number of the node at the kernels' place 3 a ... 3 a + 2.
 int node_at(int a) { return a % 9 / 3 + 3 * (a / 9) + 9 * (a % 3); }
 
-/// Stiffness within each line of three nodes along k: [line][row][column][lane].
-using LineBlocks = std::array<std::array<std::array<double, lanes>, 81>, 9>;
+/// Stiffness within each line of three nodes along k: [line][row][column][cell].
+using LineBlocks = std::array<std::array<std::array<double, cells>, 81>, 9>;
 
 void line_blocks(const CellOperator<double> &k, long batch, LineBlocks &blocks) {
-  alignas(64) double u[81 * lanes] = {}, f[81 * lanes];
+  alignas(64) double u[81 * cells] = {}, f[81 * cells];
   for (int p = 0; p < 81; ++p) {
-    std::fill(u + p * lanes, u + (p + 1) * lanes, 1.0);
+    std::fill(u + p * cells, u + (p + 1) * cells, 1.0);
     cell_kernels<double>().cell_product(k.metric(batch), k.lame(batch), u, f);
-    std::fill(u + p * lanes, u + (p + 1) * lanes, 0.0);
+    std::fill(u + p * cells, u + (p + 1) * cells, 0.0);
     const int line = p / 9;
     for (int i = 0; i < 9; ++i)
-      for (int l = 0; l < lanes; ++l)
-        blocks[line][9 * i + p % 9][l] = f[(9 * line + i) * lanes + l];
+      for (int l = 0; l < cells; ++l)
+        blocks[line][9 * i + p % 9][l] = f[(9 * line + i) * cells + l];
   }
 }
 
@@ -54,16 +54,45 @@ void keep_out(double *b, int n, int first, const Vec3 &e) {
 
 ColumnBlocks::ColumnBlocks(const CellOperator<double> &k, const CellColumns &columns,
                            const Admissible &admissible)
-    : start_(columns.start), diagonal_(columns.n_places()) {
-  at_.push_back(0);
-  for (int c = 0; c < columns.n_columns(); ++c) {
-    const long n = 3L * (start_[c + 1] - start_[c]);
-    at_.push_back(at_.back() + n * n);
+    : group_of_(columns.n_columns()), diagonal_(columns.n_places()) {
+  long at = 0, ghosts_at = 0;
+  const auto make_groups = [&](int first, int last) {
+    for (int c = first; c < last; ++c) {
+      const int n = 3 * (columns.start[c + 1] - columns.start[c]);
+      if (c == first || group_.back().n != n || group_.back().n_columns == lanes) {
+        group_.push_back({c, 0, n, 3L * columns.start[c], at});
+        at += n * (n + 1L) / 2 * lanes;
+      }
+      ++group_.back().n_columns;
+      group_of_[c] = static_cast<int>(group_.size()) - 1;
+    }
+  };
+  for (int s = 0; s < columns.n_shares(); ++s) {
+    first_group_.push_back(static_cast<int>(group_.size()));
+    make_groups(columns.first_column[s], columns.first_column[s + 1]);
   }
-  inverse_.assign(at_.back() + 16, 0.0f);
+  first_group_.push_back(static_cast<int>(group_.size()));
+  ghosts_at = at;
+  make_groups(columns.first_column.back(), columns.n_columns());
+  number_.assign(at, 0.0f);
+  add_cells(k, columns);
+  add_ghosts(columns, k.exchange());
+  number_.resize(ghosts_at);
+  group_.resize(first_group_.back());
 
+  std::vector<std::vector<Direction>> out(columns.n_columns());
+  for (const auto *some : {&admissible.held(), &admissible.on_adapter()})
+    for (const Direction &d : *some) out[columns.column[d.at / 3]].push_back(d);
+  in_shares(k.n_shares(), [&](int s) {
+    for (int g = first_group_[s]; g < first_group_[s + 1]; ++g)
+      invert_group(group_[g], columns, out);
+  });
+  group_of_ = {};
+}
+
+void ColumnBlocks::add_cells(const CellOperator<double> &k, const CellColumns &columns) {
   const auto scatter = [&](long batch, const LineBlocks &blocks) {
-    for (int l = 0; l < lanes; ++l) {
+    for (int l = 0; l < cells; ++l) {
       const int cell = k.cell(batch, l);
       if (cell < 0) continue;
       for (int line = 0; line < 9; ++line)
@@ -72,13 +101,14 @@ ColumnBlocks::ColumnBlocks(const CellOperator<double> &k, const CellColumns &col
             const int row = columns.places[cell][node_at(3 * line + a)];
             const int other = columns.places[cell][node_at(3 * line + b)];
             const int column = columns.column[row];
-            if (columns.column[other] != column) continue;
-            const int n = 3 * (start_[column + 1] - start_[column]);
-            float *to = inverse_.data() + at_[column] + 3L * (row - start_[column]) * n +
-                        3 * (other - start_[column]);
+            if (columns.column[other] != column || other > row) continue;
+            const Group &group = group_[group_of_[column]];
+            const int first_row = 3 * (row - columns.start[column]),
+                      first_column = 3 * (other - columns.start[column]);
             for (int i = 0; i < 3; ++i)
-              for (int j = 0; j < 3; ++j)
-                to[i * n + j] += static_cast<float>(blocks[line][9 * (3 * a + i) + 3 * b + j][l]);
+              for (int j = 0; j < (row == other ? i + 1 : 3); ++j)
+                entry(group, column, first_row + i, first_column + j) +=
+                    static_cast<float>(blocks[line][9 * (3 * a + i) + 3 * b + j][l]);
           }
     }
   };
@@ -93,63 +123,96 @@ ColumnBlocks::ColumnBlocks(const CellOperator<double> &k, const CellColumns &col
     });
     for (long b = 0; b < n; ++b) scatter(first + b, blocks[b]);
   }
+}
 
-  std::vector<std::vector<Direction>> out(columns.n_columns());
-  for (const auto *some : {&admissible.held(), &admissible.on_adapter()})
-    for (const Direction &d : *some) out[columns.column[d.at / 3]].push_back(d);
-  in_shares(k.n_shares(), [&](int s) {
-    std::vector<double> b;
-    for (long c = k.shares()[s].first_column; c < k.shares()[s].last_column; ++c) {
-      const int n = 3 * (start_[c + 1] - start_[c]);
-      float *block = inverse_.data() + at_[c];
-      b.assign(block, block + n * n);
-      for (int i = 0; i < n; ++i) {
-        float &largest = diagonal_[start_[c] + i / 3];
-        largest = std::max(largest, block[i * n + i]);
+/// What cells of this process do to columns of others: column by column of all blocks at once, as
+/// vectors.
+void ColumnBlocks::add_ghosts(const CellColumns &columns, const NodeExchange &exchange) {
+  if (exchange.alone()) return;
+  std::vector<float> v(3L * columns.n_places());
+  for (int j = 0; j < 3 * columns.longest; ++j) {
+    const auto for_entries = [&](auto &&body) {
+      for (int c = 0; c < columns.n_columns(); ++c) {
+        const Group &group = group_[group_of_[c]];
+        for (int i = j; i < group.n; ++i) body(entry(group, c, i, j), v[3L * columns.start[c] + i]);
       }
-      for (const Direction &d : out[c])
-        keep_out(b.data(), n, static_cast<int>(d.at - 3L * start_[c]), d.axis);
-      invert(b.data(), n);
-      for (int i = 0; i < n * n; ++i) block[i] = static_cast<float>(b[i]);
+    };
+    std::fill(v.begin(), v.end(), 0.0f);
+    for_entries([](float &number, float &at) { at = number; });
+    exchange.add_ghosts(v.data());
+    for_entries([](float &number, float &at) { number = at; });
+  }
+}
+
+void ColumnBlocks::invert_group(const Group &group, const CellColumns &columns,
+                                const std::vector<std::vector<Direction>> &out) {
+  const int n = group.n;
+  std::vector<double> b(n * n);
+  for (int c = group.first; c < group.first + group.n_columns; ++c) {
+    for (int i = 0; i < n; ++i) {
+      for (int j = 0; j <= i; ++j) b[i * n + j] = b[j * n + i] = entry(group, c, i, j);
+      float &largest = diagonal_[columns.start[c] + i / 3];
+      largest = std::max(largest, entry(group, c, i, i));
     }
-  });
+    for (const Direction &d : out[c])
+      keep_out(b.data(), n, static_cast<int>(d.at - 3L * columns.start[c]), d.axis);
+    invert(b.data(), n);
+    for (int i = 0; i < n; ++i)
+      for (int j = 0; j <= i; ++j) entry(group, c, i, j) = static_cast<float>(b[i * n + j]);
+  }
 }
 
 namespace {
 
-/// z = B r
-inline void product(const float *block, int n, const float *r, float *z) {
-  if (n == 9) {
-    float sum[16] = {};
-    for (int j = 0; j < 9; ++j)
-      for (int i = 0; i < 16; ++i) sum[i] += block[9 * j + i] * r[j];
-    std::memcpy(z, sum, 9 * sizeof(float));
-    return;
+typedef float Sixteen __attribute__((vector_size(64)));
+
+/// z = B r for sixteen columns of n components, or fewer.
+inline __attribute__((always_inline)) void product(const float *numbers, int n, int n_columns,
+                                                   const float *r, float *z) {
+  Sixteen from[51], to[51];
+  if (n_columns < 16)
+    for (int i = 0; i < n; ++i) from[i] = Sixteen{};
+  for (int l = 0; l < n_columns; ++l)
+    for (int i = 0; i < n; ++i) from[i][l] = r[l * n + i];
+  const Sixteen *b = reinterpret_cast<const Sixteen *>(numbers);
+  for (int i = 0; i < n; ++i) {
+    Sixteen sum{};
+    for (int j = 0; j < i; ++j, ++b) {
+      sum += *b * from[j];
+      to[j] += *b * from[i];
+    }
+    to[i] = sum + *b++ * from[i];
   }
-  std::fill(z, z + n, 0.0f);
-  for (int j = 0; j < n; ++j)
-    for (int i = 0; i < n; ++i) z[i] += block[n * j + i] * r[j];
+  for (int l = 0; l < n_columns; ++l)
+    for (int i = 0; i < n; ++i) z[l * n + i] = to[i][l];
 }
 
 }  // namespace
 
 __attribute__((target_clones("arch=skylake-avx512", "arch=haswell", "default"))) void
-ColumnBlocks::step(long first, long last, const float *y, float *r, float *d, float *x,
-                   float old_weight, float new_weight) const {
-  float z[64];
-  for (long c = first; c < last; ++c) {
-    const long begin = 3L * start_[c];
-    const int n = static_cast<int>(3L * start_[c + 1] - begin);
+ColumnBlocks::step(int share, const float *y, float *r, float *d, float *x, float old_weight,
+                   float new_weight) const {
+  float z[51 * lanes];
+  for (int g = first_group_[share]; g < first_group_[share + 1]; ++g) {
+    const Group &group = group_[g];
+    const long begin = group.component;
+    const int n = group.n, size = n * group.n_columns;
     float *rc = r + begin, *dc = d + begin;
     if (y)
-      for (int i = 0; i < n; ++i) rc[i] -= y[begin + i];
-    product(inverse_.data() + at_[c], n, rc, z);
-    if (x)
-      for (int i = 0; i < n; ++i) x[begin + i] += dc[i];
-    if (old_weight != 0)
-      for (int i = 0; i < n; ++i) dc[i] = old_weight * dc[i] + new_weight * z[i];
+      for (int i = 0; i < size; ++i) rc[i] -= y[begin + i];
+    const float *numbers = number_.data() + group.at;
+    if (n == 15 && group.n_columns == lanes)
+      product(numbers, 15, lanes, rc, z);
+    else if (n == 9 && group.n_columns == lanes)
+      product(numbers, 9, lanes, rc, z);
     else
-      for (int i = 0; i < n; ++i) dc[i] = new_weight * z[i];
+      product(numbers, n, group.n_columns, rc, z);
+    if (x)
+      for (int i = 0; i < size; ++i) x[begin + i] += dc[i];
+    if (old_weight != 0)
+      for (int i = 0; i < size; ++i) dc[i] = old_weight * dc[i] + new_weight * z[i];
+    else
+      for (int i = 0; i < size; ++i) dc[i] = new_weight * z[i];
   }
 }
 

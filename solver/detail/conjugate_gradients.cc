@@ -13,7 +13,7 @@ Iteration solve_by_conjugate_gradients(const CellOperator<double> &k, const Admi
                                        double *x, double tolerance, int most) {
   AlignedVector<double> p(k.vector_size()), kp(k.vector_size());
   AlignedVector<float> rs(single_vector_size), z(single_vector_size);
-  // The sum of body(i) over all components, share by share in a fixed order.
+  // The sum of body(i) over the components of all processes, share by share in a fixed order.
   const auto summed = [&](auto &&body) {
     std::vector<double> sums(k.n_shares());
     in_shares(k.n_shares(), [&](int s) {
@@ -24,7 +24,14 @@ Iteration solve_by_conjugate_gradients(const CellOperator<double> &k, const Admi
     });
     double all = 0;
     for (const double s : sums) all += s;
-    return all;
+    return k.exchange().sum(all);
+  };
+
+  const auto each = [&](auto &&body) {
+    in_shares(k.n_shares(), [&](int s) {
+      const auto &share = k.shares()[s];
+      for (long i = share.first_component; i < share.last_component; ++i) body(i);
+    });
   };
 
   const double start = std::sqrt(summed([&](long i) {
@@ -37,18 +44,12 @@ Iteration solve_by_conjugate_gradients(const CellOperator<double> &k, const Admi
   state.residual = 1;
   for (; state.count < most && !(state.residual <= tolerance); ++state.count) {
     // Single precision has few exponents: residuals are handed over at size one.
-    summed([&](long i) {
-      rs[i] = static_cast<float>(r[i] / size);
-      return 0.0;
-    });
+    each([&](long i) { rs[i] = static_cast<float>(r[i] / size); });
     preconditioner.apply(rs.data(), z.data());
     const double rz = size * summed([&](long i) { return r[i] * z[i]; });
     const double beta = state.count == 0 ? 0 : rz / old_rz;
     old_rz = rz;
-    summed([&](long i) {
-      p[i] = size * z[i] + beta * p[i];
-      return 0.0;
-    });
+    each([&](long i) { p[i] = size * z[i] + beta * p[i]; });
     // Rounding of the single-precision part must not leave the admissible space.
     admissible.project(p.data());
     k.multiply(p.data(), kp.data());

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/detail/memory.h"
 
+#ifdef __linux__
+#include <malloc.h>
+#endif
+
 #include <fstream>
 #include <limits>
 #include <string>
@@ -18,6 +22,12 @@ namespace detail {
 
 NeedsMoreMemory::NeedsMoreMemory(double needed, double free)
     : std::runtime_error("a factor does not fit into memory"), needed_gb(needed), free_gb(free) {}
+
+void return_free_memory() {
+#ifdef __GLIBC__
+  malloc_trim(0);
+#endif
+}
 
 void require_memory(double bytes) {
   const double free = free_memory();

@@ -14,6 +14,10 @@ class NeedsMoreMemory : public std::runtime_error {
   double needed_gb, free_gb;
 };
 
+/// Gives freed memory back to the system (glibc keeps it when libraries forbid it separate maps, as
+/// those of MPI do); nothing elsewhere.
+void return_free_memory();
+
 /// Throws NeedsMoreMemory when less than that is free.
 void require_memory(double bytes);
 

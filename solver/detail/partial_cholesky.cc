@@ -149,6 +149,9 @@ long PartialCholesky::size() const { return impl_->n; }
 long PartialCholesky::border_size() const { return impl_->n_border; }
 const std::vector<double> &PartialCholesky::schur() const { return impl_->schur; }
 const std::vector<long> &PartialCholesky::border() const { return impl_->border; }
+double PartialCholesky::pivot_ratio() const {
+  return cholmod_l_rcond(impl_->factor, &impl_->common);
+}
 double PartialCholesky::entries() const { return static_cast<double>(impl_->factor->xsize); }
 
 namespace {

@@ -30,6 +30,8 @@ class PartialCholesky {
   /// S, dense, column by column, both triangles.
   const std::vector<double> &schur() const;
   double entries() const;
+  /// Smallest over largest pivot of the interior, scaled to a unit diagonal.
+  double pivot_ratio() const;
 
   /// Right-hand sides (n x n_columns) to the condensed ones on the border, K_BI K_II^-1 f_I taken
   /// off f_B: (border_size x n_columns). `eliminated` receives what recover() needs,

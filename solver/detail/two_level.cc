@@ -10,9 +10,8 @@
 
 namespace felloe::detail {
 
-TwoLevel::TwoLevel(const CellOperator<float> &k, const ColumnBlocks &blocks,
-                   const CoarseSpace &coarse, const Admissible &admissible,
-                   SmootherSettings settings)
+TwoLevel::TwoLevel(const CellOperator<float> &k, const ColumnBlocks &blocks, CoarseSpace &coarse,
+                   const Admissible &admissible, SmootherSettings settings)
     : k_(k),
       blocks_(blocks),
       coarse_(coarse),
@@ -26,6 +25,19 @@ TwoLevel::TwoLevel(const CellOperator<float> &k, const ColumnBlocks &blocks,
 /// Power iteration on B^-1 K; a dozen steps come within a few per cent.
 double TwoLevel::estimated_largest() {
   const long n = k_.n_unknowns();
+  const auto length = [&] {
+    std::vector<double> sums(k_.n_shares());
+    in_shares(k_.n_shares(), [&](int s) {
+      const auto &share = k_.shares()[s];
+      double sum = 0;
+      for (long i = share.first_component; i < share.last_component; ++i)
+        sum += double(d_[i]) * d_[i];
+      sums[s] = sum;
+    });
+    double all = 0;
+    for (const double s : sums) all += s;
+    return std::sqrt(k_.exchange().sum(all));
+  };
   unsigned state = 12345;
   for (long i = 0; i < n; ++i) {
     state = state * 1664525u + 1013904223u;
@@ -35,23 +47,17 @@ double TwoLevel::estimated_largest() {
   double largest = 0;
   for (int step = 0; step < 15; ++step) {
     admissible_.project(d_.data());
-    double size = 0;
-    for (long i = 0; i < n; ++i) size += double(d_[i]) * d_[i];
-    size = std::sqrt(size);
+    const double size = length();
     if (!(size > 0)) return 1;
-    for (long i = 0; i < n; ++i) d_[i] = static_cast<float>(d_[i] / size);
+    const float factor = static_cast<float>(1 / size);
+    for (long i = 0; i < n; ++i) d_[i] *= factor;
     k_.multiply(d_.data(), r.data());
     admissible_.project(r.data());
     // Rayleigh quotient (d, K d) / (d, B d) would need B; the growth of the norm does as well.
-    in_shares(k_.n_shares(), [&](int s) {
-      const auto &share = k_.shares()[s];
-      blocks_.step(share.first_column, share.last_column, nullptr, r.data(), d_.data(), nullptr,
-                   0.0f, 1.0f);
-    });
+    in_shares(k_.n_shares(),
+              [&](int s) { blocks_.step(s, nullptr, r.data(), d_.data(), nullptr, 0.0f, 1.0f); });
     admissible_.project(d_.data());
-    double grown = 0;
-    for (long i = 0; i < n; ++i) grown += double(d_[i]) * d_[i];
-    largest = std::sqrt(grown);
+    largest = length();
   }
   return largest;
 }
@@ -66,9 +72,8 @@ void TwoLevel::smooth(float *r, float *x, bool keep_residual) {
     const float new_weight = static_cast<float>(k == 0 ? 1 / theta : 2 * next / delta);
     rho = next;
     in_shares(k_.n_shares(), [&](int s) {
-      const auto &share = k_.shares()[s];
-      blocks_.step(share.first_column, share.last_column, k == 0 ? nullptr : y_.data(), r,
-                   d_.data(), k == 0 ? nullptr : x, old_weight, new_weight);
+      blocks_.step(s, k == 0 ? nullptr : y_.data(), r, d_.data(), k == 0 ? nullptr : x, old_weight,
+                   new_weight);
     });
     admissible_.project(d_.data());
     if (k + 1 == settings_.degree && !keep_residual) break;

@@ -15,11 +15,11 @@ struct SmootherSettings {
 };
 
 /// Symmetric positive definite on the admissible displacements; all in single precision, the coarse
-/// factor in double.
+/// factor in double. All processes together.
 class TwoLevel {
  public:
-  TwoLevel(const CellOperator<float> &, const ColumnBlocks &, const CoarseSpace &,
-           const Admissible &, SmootherSettings = {});
+  TwoLevel(const CellOperator<float> &, const ColumnBlocks &, CoarseSpace &, const Admissible &,
+           SmootherSettings = {});
 
   /// z = M r; r and z have the vector size of the single-precision operator. r is used up.
   void apply(float *r, float *z);
@@ -33,7 +33,7 @@ class TwoLevel {
 
   const CellOperator<float> &k_;
   const ColumnBlocks &blocks_;
-  const CoarseSpace &coarse_;
+  CoarseSpace &coarse_;
   const Admissible &admissible_;
   SmootherSettings settings_;
   double largest_ = 0;

@@ -1,28 +1,36 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Measures the solver without a matrix: product, iterations, memory, threads. Prints what it runs
-// to stderr and a table, or with --json one object, to stdout. --small: a tenth of the size.
+// Measures the solver without a matrix: product, iterations, memory, threads, processes. Prints
+// what it runs to stderr and a table, or with --json one object, to stdout. --small: a tenth of the
+// size. Every solve runs in a process of its own, so that peaks of memory do not mix.
 #include <petscmat.h>
-#include <sys/resource.h>
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <cstring>
+#include <fstream>
 #include <string>
 #include <vector>
 
 #include "solver/matrix_free_model.h"
 #include "solver/operator_speed.h"
+#include "solver/processes.h"
 #include "tests/support/block_mesh.h"
 #include "tests/support/steel.h"
 
 namespace felloe {
 namespace {
 
-double peak_bytes() {
-  rusage usage{};
-  getrusage(RUSAGE_SELF, &usage);
-  return usage.ru_maxrss * 1024.0;
+/// A line of /proc/self/status [bytes]. The peak that getrusage() tells is no use here: it starts
+/// with what the program that called this one had.
+double memory(const std::string &wanted) {
+  std::ifstream file("/proc/self/status");
+  double value = 0;
+  for (std::string key, rest; file >> key && std::getline(file, rest);)
+    if (key == wanted) value = 1024 * std::stod(rest);
+  return value;
 }
 
 /// A flat disc, radius 30 ... 180 mm.
@@ -30,8 +38,17 @@ Mesh disc(double thickness, std::array<int, 3> n) {
   return test::block_mesh(test::ring(30, 180, 0, thickness, n));
 }
 
+/// What a solve tells the process that started it.
+struct Run {
+  double dofs = 0, iterations = 0, setup = 0, factor = 0, solve = 0;
+  double bytes = 0, with_libraries = 0;  ///< peak of the process: growth since its start, and whole
+  double seconds() const { return setup + factor + solve; }
+};
+
 /// Held outside, tilted by the rigid hub: one load, to 1e-8.
-MatrixFreeFigures tilted(const Mesh &mesh, int n_threads) {
+void solve_here(const Processes &processes, double thickness, std::array<int, 3> n, int n_threads) {
+  const double at_start = memory("VmRSS:");
+  const Mesh mesh = disc(thickness, n);
   MatrixFreeSettings settings;
   settings.n_threads = n_threads;
   Supports supports;
@@ -41,14 +58,52 @@ MatrixFreeFigures tilted(const Mesh &mesh, int n_threads) {
   load.name = "moment on the hub";
   load.adapter.moment = {1e5, 0, 0};
   const MatrixFreeModel model(mesh, {{Part::disc, test::steel()}}, NodalFrame::cartesian, settings);
+  processes.wait();
   model.solve(supports, {load});
   const MatrixFreeFigures f = model.figures();
-  std::fprintf(stderr,
-               "%ld DoF, %d threads: %d iterations, set-up %.2f s, coarse factor (%ld unknowns, "
-               "%.1f M entries) and columns %.2f s, solve %.2f s\n",
-               f.dofs, n_threads, f.iterations[0], f.setup_seconds, f.coarse_unknowns,
-               1e-6 * f.coarse_entries, f.factor_seconds, f.solve_seconds);
-  return f;
+  const double peak = memory("VmHWM:");
+  if (processes.number() > 0) return;
+  std::fprintf(
+      stderr,
+      "%ld DoF, %d processes, %d threads: %d iterations, set-up %.2f s, coarse factor (%ld "
+      "unknowns, %.1f M entries) and columns %.2f s, solve %.2f s, %.0f MB\n",
+      f.dofs, f.processes, f.threads, f.iterations[0], f.setup_seconds, f.coarse_unknowns,
+      1e-6 * f.coarse_entries, f.factor_seconds, f.solve_seconds, 1e-6 * (peak - at_start));
+  std::printf("solved %ld %d %g %g %g %g %g\n", f.dofs, f.iterations[0], f.setup_seconds,
+              f.factor_seconds, f.solve_seconds, peak - at_start, peak);
+}
+
+/// The same by this program, started again; by mpirun, one thread each, when n_processes > 0.
+Run solved(const std::string &program, double thickness, std::array<int, 3> n, int n_processes,
+           int n_threads = 1) {
+  std::string command;
+  if (n_processes > 0)
+    command =
+        "OMPI_ALLOW_RUN_AS_ROOT=1 OMPI_ALLOW_RUN_AS_ROOT_CONFIRM=1 mpirun --bind-to core -n " +
+        std::to_string(n_processes) + " ";
+  command += "'" + program + "' --solve " + std::to_string(thickness);
+  for (const int i : n) command += " " + std::to_string(i);
+  command += " " + std::to_string(n_threads);
+  Run run;
+  run.dofs = run.iterations = run.solve = run.bytes = run.with_libraries = NAN;
+  std::FILE *pipe = popen(command.c_str(), "r");
+  if (!pipe) return run;
+  char line[300];
+  while (std::fgets(line, sizeof line, pipe))
+    std::sscanf(line, "solved %lf %lf %lf %lf %lf %lf %lf", &run.dofs, &run.iterations, &run.setup,
+                &run.factor, &run.solve, &run.bytes, &run.with_libraries);
+  pclose(pipe);
+  return run;
+}
+
+/// The fastest of three runs; one core each.
+Run fastest(const std::string &program, std::array<int, 3> n, int n_processes) {
+  Run best = solved(program, 2, n, n_processes);
+  for (int again = 0; again < 2; ++again) {
+    const Run run = solved(program, 2, n, n_processes);
+    if (run.seconds() < best.seconds()) best = run;
+  }
+  return best;
 }
 
 /// One row for each component; all three rows of a node have the same columns.
@@ -121,24 +176,21 @@ double assembled_seconds(const Mesh &mesh, bool blocks) {
   return best;
 }
 
-void run(bool json, bool small) {
-  const double at_start = peak_bytes();
-  const std::array<int, 3> solved =
+void run(const std::string &program, bool json, bool small) {
+  const std::array<int, 3> two_layers =
       small ? std::array<int, 3>{20, 90, 2} : std::array<int, 3>{60, 280, 2};
   const std::array<int, 3> one_layer =
       small ? std::array<int, 3>{25, 110, 1} : std::array<int, 3>{75, 375, 1};
   const std::array<int, 3> multiplied =
       small ? std::array<int, 3>{50, 200, 1} : std::array<int, 3>{150, 600, 1};
-  const Mesh thin = disc(2, solved);
-  const MatrixFreeFigures two = tilted(thin, 2);
-  const double bytes = (peak_bytes() - at_start) / two.dofs,
-               with_libraries = peak_bytes() / two.dofs;
-  const MatrixFreeFigures one = tilted(thin, 1);
-  const MatrixFreeFigures thick = tilted(disc(8, solved), 2);
-  const MatrixFreeFigures layer_2 = tilted(disc(2, one_layer), 2);
-  const double layer_bytes = (peak_bytes() - at_start) / layer_2.dofs;
-  const MatrixFreeFigures layer_8 = tilted(disc(8, one_layer), 2);
+  const Run one_process = fastest(program, two_layers, 1);
+  const Run two_processes = fastest(program, two_layers, 2);
+  const Run one = solved(program, 2, two_layers, 0, 1), two = solved(program, 2, two_layers, 0, 2);
+  const Run thick = solved(program, 8, two_layers, 0, 2);
+  const Run layer_2 = solved(program, 2, one_layer, 0, 2);
+  const Run layer_8 = solved(program, 8, one_layer, 0, 2);
 
+  PetscInitialize(nullptr, nullptr, nullptr, nullptr);
   const Mesh large = disc(2, multiplied);
   const double dofs = 3.0 * large.nodes.size();
   double product[2][2];
@@ -155,25 +207,31 @@ void run(bool json, bool small) {
   std::fprintf(stderr, "assembled product of PETSc: AIJ %.1f, BAIJ %.1f MDoF/s\n",
                1e-6 * dofs / aij, 1e-6 * dofs / baij);
 
+  PetscFinalize();
+
   const std::vector<std::pair<std::string, double>> figures{
       {"operator_vs_assembled", aij / product[0][0]},
       {"operator_vs_assembled_blocks", baij / product[0][0]},
       {"float_operator_vs_assembled", aij / product[1][0]},
       {"operator_dofs", dofs},
-      {"solve_dofs", double(two.dofs)},
-      {"solve_iterations", double(std::max(two.iterations[0], thick.iterations[0]))},
-      {"thin_iteration_growth", double(two.iterations[0]) / thick.iterations[0]},
-      {"one_layer_iterations", double(layer_2.iterations[0])},
-      {"one_layer_thin_growth", double(layer_2.iterations[0]) / layer_8.iterations[0]},
-      {"bytes_per_dof", bytes},
-      {"bytes_per_dof_with_libraries", with_libraries},
-      {"one_layer_bytes_per_dof", layer_bytes},
-      {"two_thread_speedup",
-       (one.factor_seconds + one.solve_seconds) / (two.factor_seconds + two.solve_seconds)},
+      {"solve_dofs", two.dofs},
+      {"solve_iterations", std::max(two.iterations, thick.iterations)},
+      {"thin_iteration_growth", two.iterations / thick.iterations},
+      {"one_layer_iterations", layer_2.iterations},
+      {"one_layer_thin_growth", layer_2.iterations / layer_8.iterations},
+      {"bytes_per_dof", std::max(one.bytes, two.bytes) / two.dofs},
+      {"bytes_per_dof_with_libraries", std::max(one.with_libraries, two.with_libraries) / two.dofs},
+      {"one_layer_bytes_per_dof", layer_2.bytes / layer_2.dofs},
+      // set-up, preconditioner and iteration; stresses are not divided and not counted
+      {"two_process_speedup", one_process.seconds() / two_processes.seconds()},
+      {"two_process_iteration_speedup", one_process.solve / two_processes.solve},
+      {"two_process_seconds", two_processes.seconds()},
+      {"two_thread_speedup", one.seconds() / two.seconds()},
       {"two_thread_operator_speedup", product[0][0] / product[0][1]},
   };
   std::string separator = json ? "{" : "";
   for (const auto &[key, value] : figures) {
+    if (!std::isfinite(value)) continue;
     std::printf(json ? "%s\"%s\": %.6g" : "%s%s  %.4g\n", separator.c_str(), key.c_str(), value);
     if (json) separator = ", ";
   }
@@ -189,7 +247,13 @@ int main(int argc, char **argv) {
     json |= !std::strcmp(argv[i], "--json");
     small |= !std::strcmp(argv[i], "--small");
   }
-  PetscInitialize(nullptr, nullptr, nullptr, nullptr);
-  felloe::run(json, small);
-  PetscFinalize();
+  const std::vector<std::string> arguments(argv, argv + argc);
+  if (argc == 7 && arguments[1] == "--solve") {
+    const felloe::Processes processes(argc, argv);
+    const auto number = [&](int i) { return std::stoi(arguments[i]); };
+    felloe::solve_here(processes, std::stod(arguments[2]), {number(3), number(4), number(5)},
+                       number(6));
+    return 0;
+  }
+  felloe::run(arguments[0], json, small);
 }

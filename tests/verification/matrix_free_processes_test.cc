@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Proves that several processes together find what one finds alone. Runs under mpirun.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "mesher/error.h"
+#include "mesher/wheel_mesh.h"
+#include "solver/load_kinds.h"
+#include "solver/matrix_free_model.h"
+#include "solver/processes.h"
+#include "tests/support/block_mesh.h"
+#include "tests/support/reference_wheel.h"
+#include "tests/support/steel.h"
+
+namespace felloe {
+namespace {
+
+const Processes *processes = nullptr;
+const std::map<Part, Material> steel_parts{
+    {Part::disc, test::steel()}, {Part::rim, test::steel()}, {Part::weld, test::steel()}};
+
+/// Both iterations end at 1e-12 of the load, which leaves 1e-8 of the displacement even where thin
+/// bodies make it a thousand times worse.
+void expect_same(const Mesh &mesh, NodalFrame frame, const Supports &supports,
+                 const std::vector<LoadCase> &loads, int n_threads = 1) {
+  MatrixFreeSettings together, alone;
+  together.tolerance = alone.tolerance = 1e-12;
+  together.n_threads = n_threads;
+  alone.n_threads = 1;
+  alone.all_processes = false;
+  const MatrixFreeModel model(mesh, steel_parts, frame, together);
+  const auto found = model.solve(supports, loads);
+  EXPECT_EQ(model.figures().processes, processes->count());
+  const auto expected = MatrixFreeModel(mesh, steel_parts, frame, alone).solve(supports, loads);
+  ASSERT_EQ(found.size(), expected.size());
+  for (std::size_t l = 0; l < loads.size(); ++l) {
+    const Solution &a = found[l], &b = expected[l];
+    double size = 0, difference = 0, stress = 0, stress_difference = 0;
+    for (std::size_t n = 0; n < mesh.nodes.size(); ++n) {
+      size = std::max(size, norm(b.displacement[n]));
+      difference = std::max(difference, norm(subtract(a.displacement[n], b.displacement[n])));
+      for (int i = 0; i < 6; ++i) {
+        stress = std::max(stress, std::abs(b.stress[n][i]));
+        stress_difference = std::max(stress_difference, std::abs(a.stress[n][i] - b.stress[n][i]));
+      }
+    }
+    EXPECT_GT(size, 0);
+    EXPECT_LT(difference, 1e-8 * size) << loads[l].name;
+    EXPECT_LT(stress_difference, 1e-8 * stress) << loads[l].name;
+    EXPECT_NEAR(a.strain_energy, b.strain_energy, 1e-8 * b.strain_energy) << loads[l].name;
+    for (int i = 0; i < 6; ++i)
+      EXPECT_NEAR(a.adapter_motion[i], b.adapter_motion[i], 1e-8 * size) << loads[l].name;
+  }
+}
+
+LoadCase push(const std::string &surface, const Vec3 &traction) {
+  LoadCase load;
+  load.name = "traction on " + surface;
+  load.tractions = {{surface, [=](const Vec3 &, const Vec3 &) { return traction; }}};
+  return load;
+}
+
+TEST(SeveralProcesses, AreAtWork) { EXPECT_GT(processes->count(), 1); }
+
+TEST(SeveralProcesses, SolveADiscWithAdapterAsOneDoes) {
+  const Mesh mesh = test::block_mesh(test::ring(30, 180, 0, 4, {10, 36, 2}));
+  Supports supports;
+  supports.held = {{"outside"}};
+  supports.adapter_surface = "inside";
+  LoadCase tilt;
+  tilt.name = "moment on the adapter";
+  tilt.adapter.moment = {1e5, 0, 0};
+  expect_same(mesh, NodalFrame::cartesian, supports, {tilt, push("top", {0, 0.01, 0.001})});
+}
+
+TEST(SeveralProcesses, ShareABarOfLooseCells) {
+  // Turned cells have no columns; the bar is cut along its length.
+  Mesh mesh = test::block_mesh(test::Block{{12, 2, 2}, [](const Vec3 &u) {
+                                             return Vec3{60 * u[0], 10 * u[1], 10 * u[2]};
+                                           }});
+  test::turn_cells(mesh);
+  Supports supports;
+  supports.held = {{"a-"}};
+  expect_same(mesh, NodalFrame::cartesian, supports, {push("a+", {1, 0.5, 0.2})});
+}
+
+TEST(SeveralProcesses, MayHaveSeveralThreadsEach) {
+  const Mesh mesh = test::block_mesh(test::ring(30, 60, 0, 4, {4, 24, 1}));
+  Supports supports;
+  supports.held = {{"inside"}};
+  expect_same(mesh, NodalFrame::cylindrical, supports, {push("outside", {0, 0, 1})}, 2);
+}
+
+TEST(SeveralProcesses, SolveAWheelWithPressFitAsOneDoes) {
+  const WheelLayout wheel = layout(reference_wheel());
+  MeshSize size = mesh_size(0.5);
+  size.disc_layers = 1;
+  const Mesh mesh = wheel_mesh(wheel, size);
+  Supports supports;
+  supports.held = {{"bead seat outboard"}, {"bead seat inboard"}};
+  supports.adapter_surface = "hub face";
+  LoadCase load = press_fit(0.05);
+  load.adapter = adapter_moment(1e6, 0.3).adapter;
+  expect_same(mesh, NodalFrame::cylindrical, supports, {load});
+}
+
+TEST(SeveralProcesses, AllHearOfAPartThatIsFree) {
+  // Two rings, only one is held.
+  const Mesh mesh =
+      test::block_mesh({test::ring(30, 60, 0, 4, {2, 12, 1}), [] {
+                          test::Block other = test::ring(80, 90, 0, 4, {2, 12, 1});
+                          other.sides = {"free inside", "free outside", "", "", "", ""};
+                          return other;
+                        }()});
+  Supports supports;
+  supports.held = {{"inside"}};
+  EXPECT_THROW(
+      MatrixFreeModel(mesh, steel_parts).solve(supports, {push("free outside", {0, 0, 1})}), Error);
+}
+
+}  // namespace
+}  // namespace felloe
+
+int main(int argc, char **argv) {
+  const felloe::Processes all(argc, argv);
+  felloe::processes = &all;
+  testing::InitGoogleTest(&argc, argv);
+  const int failed = RUN_ALL_TESTS();
+  all.wait();
+  return failed;
+}
