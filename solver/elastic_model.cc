@@ -134,6 +134,7 @@ ElasticModel &ElasticModel::operator=(ElasticModel &&) noexcept = default;
 
 const SolveFigures &ElasticModel::figures() const { return impl_->figures; }
 double ElasticModel::mass() const { return impl_->mass; }
+NodalFrame ElasticModel::frame() const { return impl_->frame; }
 
 detail::ConstraintMap ElasticModel::Impl::constraints(const Supports &supports) const {
   const detail::ConstraintMap map = detail::constraint_map(mesh, frame, axes, supports, joined);
@@ -338,6 +339,30 @@ std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
     impl.figures.solve_seconds = watch.lap();
   });
   return all;
+}
+
+std::vector<double> ElasticModel::condensed(const Supports &supports,
+                                            const std::vector<long> &components) const {
+  Impl &impl = *impl_;
+  const detail::ConstraintMap map =
+      detail::constraint_map(impl.mesh, impl.frame, impl.axes, supports, impl.joined);
+  for (const long u : components)
+    if (map.unknown[u] < 0)
+      throw Error("supports: node " + std::to_string(u / 3) +
+                  ": a component that the body is to be condensed on is held, or on the adapter; "
+                  "take it out of one of the two");
+  std::vector<double> matrix;
+  in_words(map, [&] {
+    const detail::BodyInput input{impl.mesh, impl.axes, impl.of_cells, impl.frame};
+    matrix = impl.body_for(supports).condensed(supports, map, components);
+    if (matrix.empty() && impl.figures.sectors > 1)  // a body with another way to save work
+      if (const auto plain = detail::sector_body(input))
+        matrix = plain->condensed(supports, map, components);
+    if (!matrix.empty()) return;
+    if (!impl.whole) impl.whole = detail::whole_body(input, impl.geometry);
+    matrix = impl.whole->condensed(supports, map, components);
+  });
+  return matrix;
 }
 
 }  // namespace felloe

@@ -69,15 +69,16 @@ class Trial {
   }
 
   /// False when the set leaves a motion free.
-  bool solve(CondensedState &s) {
+  /// @param gaps  1, or 0 for a change of state
+  bool solve(CondensedState &s, double gaps = 1) {
     std::vector<int> open;
     s.relative.assign(b_.n(), 0.0);
     for (int i = 0; i < b_.n_nodes; ++i) {
-      const int normal = i * b_.per_node + b_.per_node - 1;
+      const int normal = b_.normal(i);
       if (!s.set.sticks[i])
-        for (int across = i * b_.per_node; across < normal; ++across) open.push_back(across);
+        for (int across = b_.first[i]; across < normal; ++across) open.push_back(across);
       if (s.set.closed[i])
-        s.relative[normal] = b_.side * b_.gap[i];
+        s.relative[normal] = gaps * b_.side * b_.gap[i];
       else
         open.push_back(normal);
     }
@@ -207,11 +208,11 @@ double largest_size(const std::vector<double> &v) {
 }
 
 double normal_force(const CondensedBody &b, const CondensedState &s, int node) {
-  return -b.side * s.force[node * b.per_node + b.per_node - 1];
+  return -b.side * s.force[b.normal(node)];
 }
 
 double gap(const CondensedBody &b, const CondensedState &s, int node) {
-  return b.gap[node] - b.side * s.relative[node * b.per_node + b.per_node - 1];
+  return b.gap[node] - b.side * s.relative[b.normal(node)];
 }
 
 /// Rounding of forces and gaps: far below what contact is asked to keep, far above that of the
@@ -282,23 +283,38 @@ void find_closed(const CondensedBody &b, const std::vector<BoltLaw> &laws, Trial
               " steps: the state may be unstable; check the preload and the load");
 }
 
+CondensedState state_of(const CondensedBody &b, ContactSet set) {
+  CondensedState s;
+  s.set = std::move(set);
+  s.bolt_force.assign(b.n_bolts(), 0.0);
+  s.elongation.assign(b.n_bolts(), 0.0);
+  return s;
+}
+
 }  // namespace
+
+CondensedState linear_response(const CondensedBody &b, const CondensedLoad &load,
+                               const std::vector<BoltLaw> &laws, const ContactSet &set) {
+  std::vector<BoltLaw> changes;
+  for (const BoltLaw &law : laws) changes.push_back({0, law.stiffness, 0});
+  CondensedState s = state_of(b, set);
+  if (!Trial(b, load, changes).solve(s, 0))
+    throw Error("contact: the nodes that touch do not hold the body");
+  s.n_solves = 1;
+  return s;
+}
 
 CondensedState solved_contact(const CondensedBody &b, const CondensedLoad &load,
                               const std::vector<BoltLaw> &laws, ContactSet start) {
-  CondensedState s;
-  s.set = std::move(start);
-  s.bolt_force.assign(b.n_bolts(), 0.0);
-  s.elongation.assign(b.n_bolts(), 0.0);
+  CondensedState s = state_of(b, std::move(start));
   Trial trial(b, load, laws);
   for (bool settled = false; !settled;) {
     find_closed(b, laws, trial, s);
     settled = true;
-    if (b.per_node == 1) break;
     for (int i = 0; i < b.n_nodes; ++i)
       if (s.set.sticks[i] && !s.set.closed[i]) {
         s.set.sticks[i] = false;
-        settled = false;
+        if (b.normal(i) > b.first[i]) settled = false;
       }
   }
   return s;
