@@ -6,6 +6,7 @@
 #include <cassert>
 #include <cmath>
 #include <limits>
+#include <set>
 
 #include "mesher/error.h"
 #include "solver/detail/contact_parts.h"
@@ -58,20 +59,30 @@ Six wrench(const Mesh &mesh, const PointForces &forces) {
 void ContactModel::Impl::find_face(const ElasticModel &model) {
   const std::vector<int> face_nodes = surface_nodes(mesh, contact.face);
   nodes = face_nodes;
+  std::set<int> slides;
   if (!contact.touching_nodes.empty()) {
     nodes = line(mesh, contact.touching_nodes);
+    if (!contact.sliding_nodes.empty()) {
+      const std::vector<int> &more = line(mesh, contact.sliding_nodes);
+      slides.insert(more.begin(), more.end());
+      nodes.insert(nodes.end(), more.begin(), more.end());
+    }
     std::sort(nodes.begin(), nodes.end());
     if (!std::includes(face_nodes.begin(), face_nodes.end(), nodes.begin(), nodes.end()))
       throw Error("contact: line '" + contact.touching_nodes + "' has nodes off the surface '" +
                   contact.face + "'; only nodes of the face can touch");
   }
-  per_node = contact.friction == FaceFriction::sticking ? 3 : 1;
+  std::size_t n_components = 0;
+  for (const int n : nodes) {
+    first_axis.push_back(contact.friction == FaceFriction::sticking && !slides.count(n) ? 0 : 2);
+    n_components += 3 - first_axis.back();
+  }
   constexpr std::size_t most = 9000;
-  const std::size_t n_components = nodes.size() * per_node;
   if (n_components > most)
     throw Error("contact: " + std::to_string(nodes.size()) + " nodes of surface '" + contact.face +
                 "' make " + std::to_string(n_components) + " components, more than " +
                 std::to_string(most) + ": name fewer touching nodes, or use a coarser mesh");
+  body.side = side_of(mesh, contact.face);
   place.assign(mesh.nodes.size(), -1);
   for (std::size_t i = 0; i < nodes.size(); ++i) place[nodes[i]] = static_cast<int>(i);
   LoadCase even;
@@ -92,19 +103,20 @@ void ContactModel::Impl::find_face(const ElasticModel &model) {
 
 /// The face on the adapter, held where the body is solved for given motions of the face.
 void ContactModel::Impl::hold_face() {
-  const bool sticks = per_node == 3;
+  const bool sticks = contact.friction == FaceFriction::sticking;
   const std::string &held = contact.touching_nodes.empty() ? contact.face : contact.touching_nodes;
   supports.held.push_back({held, {sticks, sticks, true}, {}});
+  if (!contact.sliding_nodes.empty())
+    supports.held.push_back({contact.sliding_nodes, {false, false, true}, {}});
   body.n_nodes = static_cast<int>(nodes.size());
-  body.side = side_of(mesh, contact.face);
   body.plane_free = contact.adapter_free;
   if (!sticks) body.plane_free[0] = body.plane_free[1] = body.plane_free[5] = false;
   body.first = {0};
   for (std::size_t i = 0; i < nodes.size(); ++i) {
     const Vec3 &x = mesh.nodes[nodes[i]];
     body.gap.push_back(contact.initial_gap ? contact.initial_gap(x) : 0);
-    body.first.push_back(body.first.back() + per_node);
-    for (int c = 3 - per_node; c < 3; ++c) {
+    body.first.push_back(body.first.back() + 3 - first_axis[i]);
+    for (int c = first_axis[i]; c < 3; ++c) {
       const Vec3 &e = axes[i][c], arm = cross(x, e);
       body.plane.push_back({e[0], e[1], e[2], arm[0], arm[1], arm[2]});
     }
@@ -140,7 +152,7 @@ std::vector<int> ContactModel::Impl::first_sector() const {
 std::vector<double> ContactModel::Impl::components(const std::vector<Vec3> &of_nodes) const {
   std::vector<double> all;
   for (int i = 0; i < body.n_nodes; ++i)
-    for (int c = 3 - per_node; c < 3; ++c) all.push_back(dot(axes[i][c], of_nodes[i]));
+    for (int c = first_axis[i]; c < 3; ++c) all.push_back(dot(axes[i][c], of_nodes[i]));
   return all;
 }
 
@@ -157,8 +169,8 @@ std::vector<double> ContactModel::Impl::travel(const NodeResponses &r,
 
 void ContactModel::Impl::condense(const ElasticModel &model, const std::vector<LoadCase> &given) {
   std::vector<long> on_face;
-  for (const int n : nodes)
-    for (int c = 3 - per_node; c < 3; ++c) on_face.push_back(3L * n + c);
+  for (std::size_t i = 0; i < nodes.size(); ++i)
+    for (int c = first_axis[i]; c < 3; ++c) on_face.push_back(3L * nodes[i] + c);
   body.stiffness = model.condensed(supports, on_face);
   hold_face();
   std::vector<LoadCase> cases;

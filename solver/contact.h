@@ -34,6 +34,10 @@ struct HubContact {
   /// do: smallest_gap_elsewhere(). The line must stand in the mesh that the ElasticModel was made
   /// from.
   std::string touching_nodes;
+  /// Line with further nodes of the face, none of touching_nodes: they may touch as well and never
+  /// stick. Far from the bolts, where nodes lift off at once, that makes no difference and a third
+  /// of the unknowns. Empty: none. Needs touching_nodes.
+  std::string sliding_nodes;
   FaceFriction friction = FaceFriction::sticking;
   /// Which motions of the adapter are free: shifts x, y, z, turns about x, y, z.
   std::array<bool, 6> adapter_free{true, true, true, true, true, true};

@@ -22,17 +22,18 @@ detail::CondensedLoad ContactModel::Impl::sum_of_loads(const std::vector<double>
 
 const detail::NarrowedContact &ContactModel::Impl::narrowed_to(
     const std::vector<bool> &sticks) const {
-  if (!narrowed || narrowed->sticks() != sticks)
-    narrowed = std::make_unique<detail::NarrowedContact>(body, sticks);
+  if (narrowed && narrowed->sticks() == sticks) return *narrowed;
+  tableau.reset();  // it looks at the body that goes
+  narrowed = std::make_unique<detail::NarrowedContact>(body, sticks);
   return *narrowed;
 }
 
 /// Bolts alone clamp every sector alike: one sector tells what sticks, and what is closed. Where
 /// that does not hold, everything.
 detail::ContactSet ContactModel::Impl::start_of_clamping(const std::vector<double> &factors) const {
-  detail::ContactSet all{std::vector<bool>(body.n_nodes, true),
-                         std::vector<bool>(body.n_nodes, per_node == 3),
+  detail::ContactSet all{std::vector<bool>(body.n_nodes, true), std::vector<bool>(body.n_nodes),
                          std::vector<bool>(body.n_bolts(), true)};
+  for (int i = 0; i < body.n_nodes; ++i) all.sticks[i] = may_stick(i);
   const auto is_zero = [](double f) { return f == 0; };
   if (turned.empty() || contact.bolts.empty() ||
       !std::all_of(factors.begin(), factors.end(), is_zero))
@@ -40,7 +41,7 @@ detail::ContactSet ContactModel::Impl::start_of_clamping(const std::vector<doubl
   double preload = contact.bolts.front().preload, largest = 0, uneven = 0;
   for (const ContactBolt &bolt : contact.bolts) uneven += std::abs(bolt.preload - preload);
   for (int i = 0; i < body.n_nodes; ++i)
-    for (int c = 0; c < per_node; ++c) {
+    for (int c = 0; c < 3 - first_axis[i]; ++c) {
       double here = 0, next = 0;
       for (const auto &reaction : body.bolt_reaction) {
         here += reaction[body.first[i] + c];
@@ -54,9 +55,11 @@ detail::ContactSet ContactModel::Impl::start_of_clamping(const std::vector<doubl
   const std::vector<int> firsts = first_sector();
   const detail::CondensedBody sector = detail::one_sector(body, firsts, turned, mesh.symmetry);
   const std::size_t n = firsts.size();
-  const detail::CondensedState found = detail::solved_contact(
-      sector, {std::vector<double>(sector.n(), 0.0), {0}, {}}, {{preload, 0, 0}},
-      {std::vector<bool>(n, true), std::vector<bool>(n, true), {true}});
+  std::vector<bool> may;
+  for (const int i : firsts) may.push_back(may_stick(i));
+  const detail::CondensedState found =
+      detail::solved_contact(sector, {std::vector<double>(sector.n(), 0.0), {0}, {}},
+                             {{preload, 0, 0}}, {std::vector<bool>(n, true), may, {true}});
   for (std::size_t i = 0; i < n; ++i) {
     int image = firsts[i];
     do {
@@ -91,11 +94,11 @@ ContactState ContactModel::Impl::state(const std::vector<double> &factors,
   double pressed = 0;
   for (int i = 0; i < body.n_nodes; ++i) {
     Vec3 force{}, motion{};
-    for (int c = 0; c < per_node; ++c) {
-      const int k = body.first[i] + c;
+    for (int c = first_axis[i]; c < 3; ++c) {
+      const int k = body.first[i] + c - first_axis[i];
       double u = found.relative[k];
       for (int m = 0; m < 6; ++m) u += body.plane[k][m] * found.motion[m];
-      const Vec3 &e = axes[i][3 - per_node + c];
+      const Vec3 &e = axes[i][c];
       force = add(force, scale(found.force[k], e));
       motion = add(motion, scale(u, e));
     }
@@ -109,6 +112,17 @@ ContactState ContactModel::Impl::state(const std::vector<double> &factors,
   s.open_share = std::max(0.0, 1 - pressed / face_area);
   if (s.open_share < 1e-12) s.open_share = 0;
   return s;
+}
+
+const detail::ContactTableau &ContactModel::Impl::tableau_about(const ContactState &before) const {
+  const bool same = tableau && narrowed->sticks() == before.sticks;
+  if (!same || tableau_closed != before.closed) {
+    tableau.reset();
+    tableau = std::make_unique<detail::ContactTableau>(
+        narrowed_to(before.sticks).body(), detail::ContactSet{before.closed, before.sticks, {}});
+    tableau_closed = before.closed;
+  }
+  return *tableau;
 }
 
 std::vector<detail::BoltLaw> ContactModel::Impl::laws_about(const ContactState &before) const {
@@ -129,9 +143,15 @@ ContactState ContactModel::clamped(const std::vector<double> &factors,
 
 ContactState ContactModel::loaded(const ContactState &before, const std::vector<double> &factors,
                                   const ContactState *start) const {
-  return impl_->state(factors, impl_->laws_about(before),
-                      {start ? start->closed : before.closed, before.sticks,
-                       std::vector<bool>(impl_->contact.bolts.size(), true)});
+  const detail::ContactTableau &tableau = impl_->tableau_about(before);
+  const detail::NarrowedContact &narrow = impl_->narrowed_to(before.sticks);
+  const detail::CondensedLoad sum = impl_->sum_of_loads(factors);
+  const ContactState &nearest = start ? *start : before;
+  detail::ContactSet set{nearest.closed, before.sticks,
+                         std::vector<bool>(impl_->contact.bolts.size(), true)};
+  return impl_->state(
+      factors, narrow.widened(sum, tableau.solved(narrow.load(sum), impl_->laws_about(before),
+                                                  std::move(set))));
 }
 
 ContactState ContactModel::change(const ContactState &before,

@@ -8,6 +8,9 @@ extern "C" {
 void dgemm_(const char *trans_a, const char *trans_b, const int *m, const int *n, const int *k,
             const double *alpha, const double *a, const int *lda, const double *b, const int *ldb,
             const double *beta, double *c, const int *ldc);
+void dgesv_(const int *n, const int *n_rhs, double *a, const int *lda, int *pivots, double *b,
+            const int *ldb, int *info);
+void dpotri_(const char *uplo, const int *n, double *a, const int *lda, int *info);
 void dpotrf_(const char *uplo, const int *n, double *a, const int *lda, int *info);
 void dpotrs_(const char *uplo, const int *n, const int *n_rhs, const double *a, const int *lda,
              double *b, const int *ldb, int *info);

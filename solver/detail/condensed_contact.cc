@@ -8,9 +8,7 @@
 #include "solver/detail/blas.h"
 
 namespace felloe::detail {
-namespace {
 
-/// Dense rows solved by Gaussian elimination with row pivoting; false when singular.
 bool eliminate(std::vector<std::vector<double>> &rows) {
   const std::size_t n = rows.size();
   std::vector<double> size(n, 0.0);
@@ -36,6 +34,24 @@ bool eliminate(std::vector<std::vector<double>> &rows) {
   for (std::size_t i = 0; i < n; ++i) rows[i][n] /= rows[i][i];
   return true;
 }
+
+void fix_rest(const CondensedBody &b, const std::vector<BoltLaw> &laws, const ContactSet &set,
+              std::vector<std::vector<double>> &rows) {
+  const auto fix = [&](int k, double value) {
+    std::fill(rows[k].begin(), rows[k].end(), 0.0);
+    rows[k][k] = 1;
+    rows[k].back() = value;
+  };
+  for (int m = 0; m < 6; ++m)
+    if (!b.plane_free[m]) fix(m, 0);
+  for (int k = 0; k < b.n_bolts(); ++k)
+    if (laws[k].stiffness == 0)
+      fix(6 + k, laws[k].preload);
+    else if (!set.taut[k])
+      fix(6 + k, 0);
+}
+
+namespace {
 
 double sum_of_products(const std::vector<double> &a, const std::vector<double> &b) {
   double sum = 0;
@@ -96,7 +112,7 @@ class Trial {
         for (int i = 0; i < n_open; ++i) sum += on_face_[k][open[i]] * answers[l * n_open + i];
         rows[k][l] += l == n_rest_ ? sum : -sum;
       }
-    fix_rest(s, rows);
+    fix_rest(b_, laws_, s.set, rows);
     if (!eliminate(rows)) return false;
     for (int m = 0; m < 6; ++m) s.motion[m] = rows[m][n_rest_];
     for (int k = 0; k < b_.n_bolts(); ++k) s.bolt_force[k] = rows[6 + k][n_rest_];
@@ -158,22 +174,6 @@ class Trial {
       if (laws_[k].stiffness > 0) rows[6 + k][n_rest_] -= laws_[k].preload / laws_[k].stiffness;
     }
     return rows;
-  }
-
-  /// Motions that are not free, and bolts of known force.
-  void fix_rest(const CondensedState &s, std::vector<std::vector<double>> &rows) const {
-    const auto fix = [&](int k, double value) {
-      std::fill(rows[k].begin(), rows[k].end(), 0.0);
-      rows[k][k] = 1;
-      rows[k][n_rest_] = value;
-    };
-    for (int m = 0; m < 6; ++m)
-      if (!b_.plane_free[m]) fix(m, 0);
-    for (int k = 0; k < b_.n_bolts(); ++k)
-      if (laws_[k].stiffness == 0)
-        fix(6 + k, laws_[k].preload);
-      else if (!s.set.taut[k])
-        fix(6 + k, 0);
   }
 
   void forces(CondensedState &s, const std::vector<int> &open) const {
@@ -250,7 +250,7 @@ void change_sides(const CondensedBody &b, int which, ContactSet &set) {
 namespace {
 
 /// The closed nodes for the sticking nodes as they are.
-void find_closed(const CondensedBody &b, const std::vector<BoltLaw> &laws, Trial &trial,
+void find_closed(const CondensedBody &b, const std::vector<BoltLaw> &laws, const TrySet &trial,
                  CondensedState &s) {
   constexpr int most_solves = 400, patience = 8;
   std::size_t fewest = b.n_nodes + b.n_bolts() + 1;
@@ -258,7 +258,7 @@ void find_closed(const CondensedBody &b, const std::vector<BoltLaw> &laws, Trial
   bool restarted = false;
   for (int solves = 0; solves < most_solves; ++solves) {
     ++s.n_solves;
-    if (!trial.solve(s)) {
+    if (!trial(s)) {
       if (restarted)
         throw Error(
             "contact: too few nodes of the face touch to hold the body: it lifts off; check the "
@@ -306,8 +306,14 @@ CondensedState linear_response(const CondensedBody &b, const CondensedLoad &load
 
 CondensedState solved_contact(const CondensedBody &b, const CondensedLoad &load,
                               const std::vector<BoltLaw> &laws, ContactSet start) {
-  CondensedState s = state_of(b, std::move(start));
   Trial trial(b, load, laws);
+  return solved_contact(b, laws, std::move(start),
+                        [&](CondensedState &s) { return trial.solve(s); });
+}
+
+CondensedState solved_contact(const CondensedBody &b, const std::vector<BoltLaw> &laws,
+                              ContactSet start, const TrySet &trial) {
+  CondensedState s = state_of(b, std::move(start));
   for (bool settled = false; !settled;) {
     find_closed(b, laws, trial, s);
     settled = true;

@@ -13,6 +13,7 @@
 // B = preload + stiffness (e - e0).
 #pragma once
 #include <array>
+#include <functional>
 #include <vector>
 
 namespace felloe::detail {
@@ -76,6 +77,20 @@ struct CondensedState {
 /// Throws Error when no set is found or the body can fly off.
 CondensedState solved_contact(const CondensedBody &, const CondensedLoad &,
                               const std::vector<BoltLaw> &, ContactSet start);
+
+/// Fills in the state of its set; false when the set leaves a motion free.
+using TrySet = std::function<bool(CondensedState &)>;
+/// The same search with another way to try a set.
+CondensedState solved_contact(const CondensedBody &, const std::vector<BoltLaw> &, ContactSet start,
+                              const TrySet &);
+
+/// Rows of the rest, motions of the plane and then bolts: those that are not free, and bolts of
+/// known force, get their value.
+void fix_rest(const CondensedBody &, const std::vector<BoltLaw> &, const ContactSet &,
+              std::vector<std::vector<double>> &rows);
+/// Dense rows, right-hand side last, solved by Gaussian elimination with row pivoting; false when
+/// singular.
+bool eliminate(std::vector<std::vector<double>> &rows);
 
 /// How the state changes under the load when no node and no bolt changes sides: bolts by their
 /// stiffness, gaps and preloads stay behind. Throws Error when the set leaves a motion free.

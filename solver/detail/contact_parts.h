@@ -8,6 +8,7 @@
 
 #include "solver/contact.h"
 #include "solver/detail/condensed_contact.h"
+#include "solver/detail/contact_tableau.h"
 #include "solver/detail/narrowed_contact.h"
 #include "solver/detail/nodal_frame.h"
 
@@ -26,14 +27,17 @@ struct ContactModel::Impl {
   std::vector<std::string> load_names;
   std::vector<LoadCase> at_nodes;  ///< the loads, everything as point forces
   std::vector<PointForces> pulls;  ///< unit force of each bolt
-  int per_node = 1;                ///< components of a node that take part: 1 or 3
+  std::vector<int> first_axis;     ///< of each node: 0, or 2 when only its normal takes part
   detail::CondensedBody body;
   std::vector<detail::CondensedLoad> loads;
   mutable std::unique_ptr<detail::NarrowedContact> narrowed;  ///< of the latest sticking nodes
+  mutable std::unique_ptr<detail::ContactTableau> tableau;    ///< about the latest state before
+  mutable std::vector<bool> tableau_closed;
 
   explicit Impl(const Mesh &m) : mesh(m) {}
 
   void find_face(const ElasticModel &);
+  bool may_stick(int i) const { return first_axis[i] == 0; }
   void hold_face();
   void find_pulls();
   void condense(const ElasticModel &, const std::vector<LoadCase> &);
@@ -47,6 +51,7 @@ struct ContactModel::Impl {
   ContactState state(const std::vector<double> &factors, const detail::CondensedState &) const;
   ContactState state(const std::vector<double> &factors, const std::vector<detail::BoltLaw> &,
                      detail::ContactSet start) const;
+  const detail::ContactTableau &tableau_about(const ContactState &before) const;
   std::vector<detail::BoltLaw> laws_about(const ContactState &before) const;
 };
 
