@@ -91,11 +91,15 @@ void add_state(const ContactState &s, ContactFigures &f) {
   f.largest_pressure_MPa =
       std::max(f.largest_pressure_MPa, *std::max_element(s.pressure.begin(), s.pressure.end()));
   double across = 0, along = 0;
+  Vec3 sum{};
   for (const Vec3 &force : s.face_force) {
     across += std::hypot(force[0], force[1]);
     along += std::abs(force[2]);
+    sum = add(sum, force);
   }
-  if (along > 0) f.shear_over_pressure = std::max(f.shear_over_pressure, across / along);
+  if (!(along > 0)) return;
+  f.shear_over_pressure = std::max(f.shear_over_pressure, across / along);
+  f.friction_needed = std::max(f.friction_needed, std::hypot(sum[0], sum[1]) / along);
 }
 
 ContactFigures first_figures(const HeldWheel &held, const std::string &test) {

@@ -34,7 +34,8 @@ struct ContactFigures {
   double open_share_clamped = 0, open_share = 0;  ///< of the face; at the worst angle
   double preload_N = 0, smallest_bolt_force_N = 0, largest_bolt_force_N = 0;
   double largest_pressure_MPa = 0;
-  double shear_over_pressure = 0;  ///< force in the face over force on it: friction needed to stick
+  double shear_over_pressure = 0;  ///< sum of all forces in the face over that of all on it
+  double friction_needed = 0;      ///< the same of their resultant in the face
   double smallest_gap_elsewhere_mm =
       1e9;                         ///< of nodes that were not watched; < 0: they would enter
   bool superposed = false;         ///< unit solutions; else every angle on its own

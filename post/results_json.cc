@@ -69,6 +69,7 @@ Json contact_json(const ContactFigures &c) {
           {"largest_clamp_loss_N", number(c.preload_N - c.smallest_bolt_force_N)},
           {"largest_pressure_MPa", number(c.largest_pressure_MPa)},
           {"shear_over_pressure", number(c.shear_over_pressure)},
+          {"friction_needed", number(c.friction_needed)},
           {"smallest_gap_elsewhere_mm", number(c.smallest_gap_elsewhere_mm)},
           {"superposed", c.superposed},
           {"superposition_error", number(c.superposition_error)}};
