@@ -12,13 +12,9 @@ namespace {
 
 const char *near_bolts = "hub face near bolts", *near_border = "hub face near its border";
 
-/// Radius round a bolt hole within which nodes may touch and stick: the seat's border and 1.5
-/// thicknesses. A pressure cone of 45 deg would end one thickness outside the seat (common
-/// practice, no source).
-double reach_of_bolts(const Analysis &a, const Case &c) {
-  const BoltHoles &b = c.wheel.bolts;
-  return 0.5 * std::max(b.seat_diameter, b.diameter) + 1.5 * a.layout.disc.thickness().at(0);
-}
+/// Round a bolt seat the nodes within one thickness may touch and stick: a pressure cone of 45 deg
+/// ends there (common practice, no source). Half a thickness more may touch.
+constexpr double sticking_thicknesses = 1, touching_thicknesses = 1.5;
 
 HubContact hub_contact(const Analysis &a, const Case &c) {
   HubContact contact;
@@ -195,8 +191,10 @@ double bolt_stiffness_of(const Analysis &a, const Case &c) {
 }
 
 void name_touching_nodes(Analysis &a, const Case &c) {
-  const double reach = reach_of_bolts(a, c), border = 0.5 * c.wheel.disc.hub_face_diameter;
-  const double inner = 0.5 * (border + 0.5 * c.wheel.bolts.pitch_circle_diameter);
+  const BoltHoles &bolts = c.wheel.bolts;
+  const double seat = 0.5 * std::max(bolts.seat_diameter, bolts.diameter);
+  const double t = a.layout.disc.thickness().at(0), border = 0.5 * c.wheel.disc.hub_face_diameter;
+  const double inner = 0.5 * (border + 0.5 * bolts.pitch_circle_diameter);
   std::vector<int> &sticking = a.mesh.lines[near_bolts], &sliding = a.mesh.lines[near_border];
   for (const int n : surface_nodes(a.mesh, "hub face")) {
     const Vec3 &x = a.mesh.nodes[n];
@@ -205,9 +203,9 @@ void name_touching_nodes(Analysis &a, const Case &c) {
       const Vec3 centre = a.layout.disc.position(hole.s, hole.theta, -1);
       distance = std::min(distance, std::hypot(x[0] - centre[0], x[1] - centre[1]));
     }
-    if (distance < reach)
+    if (distance < seat + sticking_thicknesses * t)
       sticking.push_back(n);
-    else if (std::hypot(x[0], x[1]) > inner)
+    else if (distance < seat + touching_thicknesses * t || std::hypot(x[0], x[1]) > inner)
       sliding.push_back(n);
   }
 }
