@@ -10,7 +10,7 @@
 namespace felloe {
 namespace {
 
-const char *near_bolts = "hub face near bolts", *near_border = "hub face near its border";
+const char *near_bolts = "hub face near bolts", *near_border = "hub face near its borders";
 
 /// Round a bolt seat the nodes within one thickness may touch and stick: a pressure cone of 45 deg
 /// ends there (common practice, no source). Half a thickness more may touch.
@@ -194,7 +194,8 @@ void name_touching_nodes(Analysis &a, const Case &c) {
   const BoltHoles &bolts = c.wheel.bolts;
   const double seat = 0.5 * std::max(bolts.seat_diameter, bolts.diameter);
   const double t = a.layout.disc.thickness().at(0), border = 0.5 * c.wheel.disc.hub_face_diameter;
-  const double inner = 0.5 * (border + 0.5 * bolts.pitch_circle_diameter);
+  const double bore = 0.5 * c.wheel.disc.bore_diameter, circle = 0.5 * bolts.pitch_circle_diameter;
+  const double outer_band = 0.5 * (border + circle), inner_band = bore + 0.25 * (circle - bore);
   std::vector<int> &sticking = a.mesh.lines[near_bolts], &sliding = a.mesh.lines[near_border];
   for (const int n : surface_nodes(a.mesh, "hub face")) {
     const Vec3 &x = a.mesh.nodes[n];
@@ -205,7 +206,8 @@ void name_touching_nodes(Analysis &a, const Case &c) {
     }
     if (distance < seat + sticking_thicknesses * t)
       sticking.push_back(n);
-    else if (distance < seat + touching_thicknesses * t || std::hypot(x[0], x[1]) > inner)
+    else if (const double r = std::hypot(x[0], x[1]);
+             distance < seat + touching_thicknesses * t || r > outer_band || r < inner_band)
       sliding.push_back(n);
   }
 }
