@@ -20,6 +20,11 @@ struct BoltClampInput {
   double preload_N = 0;  ///< given directly instead of torque; 0: from torque
 };
 
+struct HubInput {
+  bool contact = false;                ///< the hub face touches the adapter; no: it is bonded to it
+  double bolt_stiffness_N_per_mm = 0;  ///< of one bolt; 0: from its thread
+};
+
 struct PressFitInput {
   double interference_mm = 0;  ///< on diameter; 0: none
 };
@@ -70,6 +75,7 @@ struct Case {
   std::array<std::string, 3> material_rows;  ///< table row of disc, rim, weld; empty: own values
   double rated_load_kg = 0;
   BoltClampInput clamp;
+  HubInput hub;
   PressFitInput press_fit;
   TyreInput tyre;
   RadialLoadInput radial;

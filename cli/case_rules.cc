@@ -122,6 +122,14 @@ class Rules {
     ascending("static_radius_mm", t.static_radius_mm, "outer_radius_mm", t.outer_radius_mm);
   }
 
+  void hub() {
+    if (!c_.hub.contact) return;
+    if (c_.wheel.bolts.count == 0 || (c_.clamp.torque_Nm == 0 && c_.clamp.preload_N == 0))
+      add("hub", "contact",
+          "contact needs bolts and their preload: give [bolt_holes] and [bolt_clamp], or set it to "
+          "false");
+  }
+
   void tests() {
     std::set<std::string> names;
     for (std::size_t i = 0; i < c_.tests.size(); ++i) {
@@ -208,6 +216,7 @@ void check_rules(const Case &c, const GivenKeys &given, Findings &findings) {
   rules.holes();
   rules.materials();
   rules.clamp();
+  rules.hub();
   rules.tyre();
   rules.tests();
   rules.plain_disc();

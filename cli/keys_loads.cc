@@ -104,6 +104,20 @@ Section bolt_clamp() {
           [](const Case &c) { return c.clamp.torque_Nm > 0 || c.clamp.preload_N > 0; }};
 }
 
+Section hub() {
+  return {
+      "hub",
+      "How the hub face sits on its adapter.",
+      welded,
+      false,
+      {standard("contact", yes_no(), false,
+                "The face may lift off and bolts change their force; no: bonded to the adapter.",
+                [](Case &c, std::size_t) { return slot(c.hub.contact); }),
+       optional("bolt_stiffness_N_per_mm", number("N/mm", 1e3, 1e8),
+                "Axial stiffness of a bolt; left out: from its thread (VDI 2230).",
+                [](Case &c, std::size_t) { return slot(c.hub.bolt_stiffness_N_per_mm); })}};
+}
+
 Section press_fit() {
   return {"press_fit",
           "Press fit of the disc flange in the rim; leave the section out for none.",
@@ -254,8 +268,8 @@ Section plate_load() {
 }  // namespace
 
 std::vector<Section> load_sections() {
-  return {load(),   tyre(), bolt_clamp(), press_fit(), radial_load(), rig_test_section(),
-          rating(), mesh(), modes(),      support(),   plate_load()};
+  return {load(),   tyre(), bolt_clamp(), hub(),     press_fit(), radial_load(), rig_test_section(),
+          rating(), mesh(), modes(),      support(), plate_load()};
 }
 
 }  // namespace felloe

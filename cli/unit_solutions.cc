@@ -116,9 +116,14 @@ double bolt_preload_of(const Case &c) {
                       b.seat_cone_angle);
 }
 
+RatedLoad rated_load_of(const Case &c) {
+  return {c.rated_load_kg, c.tyre.static_radius_mm, c.tyre.dynamic_radius_mm, c.wheel.rim.inset};
+}
+
 UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &materials,
                           Progress &progress) {
   UnitSolutions units;
+  if (c.hub.contact) name_touching_nodes(a, c);
   progress.step("stiffness matrix");
   const ElasticModel model(a.mesh, materials, NodalFrame::cylindrical);
   a.results.mesh.dofs = model.figures().dofs;
@@ -130,8 +135,9 @@ UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &mater
     units.pressed.push_back(pressed_together(a, c, materials, load[0]));
     report_load_cases(a, load, units.pressed, progress.total_seconds() - before);
   }
-  hub_held(a, c, model, units, progress);
+  if (!c.hub.contact) hub_held(a, c, model, units, progress);
   rim_held(a, model, units, progress);
+  if (c.hub.contact) units.contact = contact_tests(a, c, model, progress);
   return units;
 }
 

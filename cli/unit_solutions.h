@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cli/analysis.h"
+#include "cli/hub_contact.h"
 #include "solver/adapter_stiffness.h"
 
 namespace felloe {
@@ -24,13 +25,16 @@ struct UnitSolutions {
   std::vector<Solution> inflation;  ///< or empty
   std::vector<Solution> rolling;    ///< unit_force at positions evenly spaced in one sector
   Solution moment_x, moment_y;
-  AdapterStiffness stiffness;  ///< rim held
+  AdapterStiffness stiffness;        ///< rim held
+  std::vector<ContactTest> contact;  ///< of each rig test; empty: hub bonded
 };
 
 using PartMaterials = std::map<Part, Material>;
 
 /// Preload of one bolt [N]: as given, or from the torque.
 double bolt_preload_of(const Case &);
+
+RatedLoad rated_load_of(const Case &);
 
 /// Solves everything and puts the load cases into the results.
 UnitSolutions solve_units(Analysis &, const Case &, const PartMaterials &, Progress &);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A welded wheel under its rig tests: unit solutions, combined to the history of one turn, rated.
+#include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "cli/analysis.h"
 #include "cli/unit_solutions.h"
@@ -9,10 +11,6 @@
 
 namespace felloe {
 namespace {
-
-RatedLoad rated_load(const Case &c) {
-  return {c.rated_load_kg, c.tyre.static_radius_mm, c.tyre.dynamic_radius_mm, c.wheel.rim.inset};
-}
 
 RatingRules rating_rules(const Case &c) {
   RatingRules rules;
@@ -28,14 +26,25 @@ RatingRules rating_rules(const Case &c) {
   return rules;
 }
 
+/// What the rating says of a bonded hub does not hold for one that touches.
+void forget_bond(std::vector<HotSpot> &spots) {
+  for (HotSpot &spot : spots)
+    spot.notes.erase(std::remove_if(spot.notes.begin(), spot.notes.end(),
+                                    [](const std::string &note) {
+                                      return note.find("bonded") != std::string::npos;
+                                    }),
+                     spot.notes.end());
+}
+
 /// Rates one test and adds verdict, hot spots and fields.
 void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistory &turn,
                double load, const std::string &unit, Held held) {
   const RatingRules rules = rating_rules(c);
-  const double required = required_cycles(test, rated_load(c));
+  const double required = required_cycles(test, rated_load_of(c));
   NodeRatings ratings = node_ratings(a.mesh, turn, rules);
   std::vector<HotSpot> spots = hot_spots(a.layout, a.mesh, rated_places(a.layout, a.mesh, held),
                                          turn, ratings, rules, required);
+  if (c.hub.contact) forget_bond(spots);
   sort_and_number(spots);
   TestVerdict verdict;
   verdict.name = test.name;
@@ -92,24 +101,65 @@ std::vector<const Solution *> steady_state(const UnitSolutions &units, bool infl
   return all;
 }
 
+TurnHistory turn_of(const Analysis &a, const RigTest &test, double share, std::size_t i,
+                    const UnitSolutions &units) {
+  const bool bending = test.kind == RigTestKind::rotating_bending;
+  if (units.contact.empty())
+    return bending ? bending_turn(test.name, steady_state(units, false), units.moment_x,
+                                  units.moment_y, share)
+                   : rolling_turn(test.name, a.mesh, steady_state(units, true),
+                                  pointers(units.rolling), share);
+  const ContactTest &contact = units.contact[i];
+  std::vector<const Solution *> steady = pointers(units.pressed);
+  for (const Solution *s : pointers(contact.tight)) steady.push_back(s);
+  if (contact.superposed && bending)
+    return bending_turn(test.name, steady, contact.units[0], contact.units[1], share);
+  return rolling_turn(test.name, a.mesh, steady, pointers(contact.units),
+                      contact.superposed ? share : 1);
+}
+
 void rate_all_tests(Analysis &a, const Case &c, const UnitSolutions &units, Progress &progress) {
-  for (const RigTest &test : c.tests) {
+  for (std::size_t i = 0; i < c.tests.size(); ++i) {
+    const RigTest &test = c.tests[i];
     progress.step("rating: " + test.name);
-    if (test.kind == RigTestKind::rotating_bending) {
-      const double moment = bending_moment(test, rated_load(c));
-      const TurnHistory turn = bending_turn(test.name, steady_state(units, false), units.moment_x,
-                                            units.moment_y, moment / unit_moment);
-      rate_test(a, c, test, turn, 1e-3 * moment, "N m", Held::rim);
-    } else {
-      const double force = radial_force(test, rated_load(c));
-      const TurnHistory turn = rolling_turn(test.name, a.mesh, steady_state(units, true),
-                                            pointers(units.rolling), force / unit_force);
-      rate_test(a, c, test, turn, force, "N", Held::hub);
-    }
+    const bool bending = test.kind == RigTestKind::rotating_bending;
+    const double load =
+        bending ? bending_moment(test, rated_load_of(c)) : radial_force(test, rated_load_of(c));
+    const TurnHistory turn =
+        turn_of(a, test, load / (bending ? unit_moment : unit_force), i, units);
+    rate_test(a, c, test, turn, bending ? 1e-3 * load : load, bending ? "N m" : "N",
+              bending ? Held::rim : Held::hub);
   }
 }
 
-void report_assumptions(Results &r, const Case &c) {
+/// Dry steel on steel, lower end. Source: VDI 2230 (from memory).
+constexpr double dry_friction = 0.1;
+
+void report_contact(Analysis &a, const Case &c, const std::function<void(std::string)> &add) {
+  add("hub face in contact with a rigid adapter: nodes stick near the bolts until they lift off, "
+      "slide elsewhere; friction is not limited; the stiffness is that of a bonded hub");
+  const double stiffness = bolt_stiffness_of(a, c);
+  add(stiffness == 0 ? std::string("bolts keep their force: no thread and no stiffness is given")
+                     : "bolt stiffness " + std::to_string(std::lround(stiffness)) + " N/mm" +
+                           (c.hub.bolt_stiffness_N_per_mm > 0
+                                ? " (given)"
+                                : " from the thread, VDI 2230 formula (from memory)"));
+  for (const ContactFigures &f : a.results.contact) {
+    if (f.smallest_gap_elsewhere_mm < -0.01)
+      a.results.cautions.push_back("Hub contact under '" + f.test +
+                                   "': nodes between bolts and border of the hub face, "
+                                   "which are not watched, would enter the adapter by " +
+                                   std::to_string(-f.smallest_gap_elsewhere_mm).substr(0, 5) +
+                                   " mm.");
+    if (f.friction_needed > dry_friction)
+      a.results.cautions.push_back(
+          "Hub contact under '" + f.test + "': the face would need a coefficient of friction of " +
+          std::to_string(f.friction_needed).substr(0, 4) + " to stick as assumed.");
+  }
+}
+
+void report_assumptions(Analysis &a, const Case &c) {
+  Results &r = a.results;
   auto &list = r.assumptions;
   const auto add = [&](const std::string &text) {
     for (const auto &have : list)
@@ -125,7 +175,11 @@ void report_assumptions(Results &r, const Case &c) {
     for (const auto &text : curve.assumptions) add(text);
   }
   add("criterion '" + rules.criterion->name + "': " + rules.criterion->source);
-  add("hub face bonded to a rigid adapter: contact opening and bolt load change are not modelled");
+  if (c.hub.contact)
+    report_contact(a, c, add);
+  else
+    add("hub face bonded to a rigid adapter: contact opening and bolt load change are not "
+        "modelled");
   add("press fit: acts before the weld is laid; normal direction tied, sliding free, linear");
   add("weld root not rated: a hot-spot rating covers toes only");
   if (c.wheel.bolts.count > 0)
@@ -137,6 +191,10 @@ void report_assumptions(Results &r, const Case &c) {
 void keep_shown(Analysis &a, UnitSolutions &units) {
   for (auto *group : {&units.pressed, &units.clamp, &units.inflation})
     for (Solution &s : *group) a.shown.push_back(std::move(s));
+  for (ContactTest &test : units.contact) {
+    for (Solution &s : test.tight) a.shown.push_back(std::move(s));
+    if (!test.units.empty()) a.shown.push_back(std::move(test.units.front()));
+  }
   if (!units.rolling.empty()) a.shown.push_back(std::move(units.rolling.front()));
   a.shown.push_back(std::move(units.moment_x));
   a.shown.push_back(std::move(units.moment_y));
@@ -160,7 +218,7 @@ Analysis analyse_wheel(const Case &input, Progress &progress) {
   report_modes(a, input.modes.count, materials, progress);
   rate_all_tests(a, input, units, progress);
   sort_and_number(a.results.hot_spots);
-  report_assumptions(a.results, input);
+  report_assumptions(a, input);
   keep_shown(a, units);
   progress.finish();
   return a;

@@ -28,6 +28,20 @@ struct NaturalMode {
   Vec3 effective_mass_kg{};  ///< moved by a shake along x, y, z
 };
 
+/// The hub face under one rig test, over one turn.
+struct ContactFigures {
+  std::string test;
+  double open_share_clamped = 0, open_share = 0;  ///< of the face; at the worst angle
+  double preload_N = 0, smallest_bolt_force_N = 0, largest_bolt_force_N = 0;
+  double largest_pressure_MPa = 0;
+  double shear_over_pressure = 0;  ///< sum of all forces in the face over that of all on it
+  double friction_needed = 0;      ///< the same of their resultant in the face
+  double smallest_gap_elsewhere_mm =
+      1e9;                         ///< of nodes that were not watched; < 0: they would enter
+  bool superposed = false;         ///< unit solutions; else every angle on its own
+  double superposition_error = 0;  ///< share of the face's forces
+};
+
 struct LoadCaseFigures {
   std::string name, kind;
   Vec3 force_N{}, moment_Nm{};
@@ -53,6 +67,7 @@ struct Results {
   double survival_percent = 0;
   WheelStiffness stiffness;
   std::vector<NaturalMode> modes;  ///< ascending within each way of holding; empty: not asked for
+  std::vector<ContactFigures> contact;  ///< one a rig test; empty: hub bonded
   std::vector<LoadCaseFigures> load_cases;
   std::vector<HotSpot> hot_spots;  ///< worst first
   std::vector<TestVerdict> tests;

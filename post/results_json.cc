@@ -59,6 +59,22 @@ Json mode_json(const NaturalMode &m) {
           {"effective_mass_kg", vector3(m.effective_mass_kg)}};
 }
 
+Json contact_json(const ContactFigures &c) {
+  return {{"test", c.test},
+          {"open_share_clamped", number(c.open_share_clamped)},
+          {"open_share", number(c.open_share)},
+          {"bolt_preload_N", number(c.preload_N)},
+          {"smallest_bolt_force_N", number(c.smallest_bolt_force_N)},
+          {"largest_bolt_force_N", number(c.largest_bolt_force_N)},
+          {"largest_clamp_loss_N", number(c.preload_N - c.smallest_bolt_force_N)},
+          {"largest_pressure_MPa", number(c.largest_pressure_MPa)},
+          {"shear_over_pressure", number(c.shear_over_pressure)},
+          {"friction_needed", number(c.friction_needed)},
+          {"smallest_gap_elsewhere_mm", number(c.smallest_gap_elsewhere_mm)},
+          {"superposed", c.superposed},
+          {"superposition_error", number(c.superposition_error)}};
+}
+
 Json load_case_json(const LoadCaseFigures &c) {
   return {{"name", c.name},
           {"kind", c.kind},
@@ -142,6 +158,7 @@ std::string results_json(const Results &r) {
         {"torsion_Nm_per_deg", computed(r.stiffness.torsion_Nm_per_deg)},
         {"matrix", matrix_json(r.stiffness.matrix)}}},
       {"modes", list(r.modes, mode_json)},
+      {"contact", list(r.contact, contact_json)},
       {"load_cases", list(r.load_cases, load_case_json)},
       {"hot_spots", list(r.hot_spots, hot_spot_json)},
       {"tests", list(r.tests, test_json)},

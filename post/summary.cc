@@ -124,6 +124,16 @@ std::string mode_rows(const Results &r) {
   return out;
 }
 
+std::string contact_rows(const Results &r) {
+  std::string out;
+  for (const ContactFigures &c : r.contact)
+    out += row("hub",
+               fmt::format("{}: {:.0f} % open   bolts {:.1f} to {:.1f} kN   {}", cut(c.test, 20),
+                           100 * c.open_share, 1e-3 * c.smallest_bolt_force_N,
+                           1e-3 * c.largest_bolt_force_N, c.superposed ? "superposed" : "stepped"));
+  return out;
+}
+
 std::string key_figures(const Results &r) {
   std::string out;
   std::string parts;
@@ -142,6 +152,7 @@ std::string key_figures(const Results &r) {
   add_stiffness("torsion", k.torsion_Nm_per_deg * 1e-3, "kN m/deg");
   out += row("stiffness", stiffness.empty() ? "not computed" : stiffness);
   out += mode_rows(r);
+  out += contact_rows(r);
   out += row("unbalance", fmt::format("static {:.3g} g mm   couple {:.3g} g mm2",
                                       r.static_unbalance_g_mm, r.couple_unbalance_g_mm2));
   std::string mesh = fmt::format("{} cells   {} unknowns   smallest scaled Jacobian {:.2f}",

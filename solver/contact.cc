@@ -6,17 +6,15 @@
 #include <cassert>
 #include <cmath>
 #include <limits>
+#include <set>
 
 #include "mesher/error.h"
-#include "solver/detail/condensed_contact.h"
-#include "solver/detail/nodal_frame.h"
+#include "solver/detail/contact_parts.h"
 
 namespace felloe {
 namespace {
 
-using detail::Axes;
 using detail::Six;
-using PointForces = std::vector<std::pair<int, Vec3>>;
 
 Traction along_axis(double value) {
   return [value](const Vec3 &, const Vec3 &) { return Vec3{0, 0, value}; };
@@ -58,52 +56,33 @@ Six wrench(const Mesh &mesh, const PointForces &forces) {
 
 }  // namespace
 
-struct ContactModel::Impl {
-  const Mesh &mesh;
-  HubContact contact;
-  Supports supports;
-  std::vector<int> nodes, turned, place;  ///< place: of each mesh node in nodes, or -1
-  std::vector<double> areas;
-  double face_area = 0;
-  std::vector<Axes> axes;  ///< of each face node
-  std::vector<std::string> load_names;
-  std::vector<LoadCase> at_nodes;  ///< the loads, everything as point forces
-  std::vector<PointForces> pulls;  ///< unit force of each bolt
-  detail::CondensedBody body;
-  std::vector<detail::CondensedLoad> loads;
-
-  explicit Impl(const Mesh &m) : mesh(m) {}
-
-  void find_face();
-  void find_pulls();
-  void condense(const ElasticModel &, const std::vector<LoadCase> &);
-  std::vector<int> first_sector() const;
-  std::vector<LoadCase> unit_motions(const std::vector<int> &of_nodes) const;
-  void put_columns(const std::vector<int> &of_nodes, const NodeResponses *);
-  std::vector<double> components(const std::vector<Vec3> &) const;
-  std::vector<double> travel(const NodeResponses &, const std::vector<int> &asked) const;
-
-  ContactState state(const std::vector<double> &factors, const std::vector<detail::BoltLaw> &,
-                     const ContactState *before, const ContactState *start) const;
-};
-
-void ContactModel::Impl::find_face() {
+void ContactModel::Impl::find_face(const ElasticModel &model) {
   const std::vector<int> face_nodes = surface_nodes(mesh, contact.face);
   nodes = face_nodes;
+  std::set<int> slides;
   if (!contact.touching_nodes.empty()) {
     nodes = line(mesh, contact.touching_nodes);
+    if (!contact.sliding_nodes.empty()) {
+      const std::vector<int> &more = line(mesh, contact.sliding_nodes);
+      slides.insert(more.begin(), more.end());
+      nodes.insert(nodes.end(), more.begin(), more.end());
+    }
     std::sort(nodes.begin(), nodes.end());
     if (!std::includes(face_nodes.begin(), face_nodes.end(), nodes.begin(), nodes.end()))
       throw Error("contact: line '" + contact.touching_nodes + "' has nodes off the surface '" +
                   contact.face + "'; only nodes of the face can touch");
   }
+  std::size_t n_components = 0;
+  for (const int n : nodes) {
+    first_axis.push_back(contact.friction == FaceFriction::sticking && !slides.count(n) ? 0 : 2);
+    n_components += 3 - first_axis.back();
+  }
   constexpr std::size_t most = 9000;
-  const std::size_t n_components =
-      nodes.size() * (contact.friction == FaceFriction::sticking ? 3 : 1);
   if (n_components > most)
     throw Error("contact: " + std::to_string(nodes.size()) + " nodes of surface '" + contact.face +
                 "' make " + std::to_string(n_components) + " components, more than " +
                 std::to_string(most) + ": name fewer touching nodes, or use a coarser mesh");
+  body.side = side_of(mesh, contact.face);
   place.assign(mesh.nodes.size(), -1);
   for (std::size_t i = 0; i < nodes.size(); ++i) place[nodes[i]] = static_cast<int>(i);
   LoadCase even;
@@ -113,27 +92,31 @@ void ContactModel::Impl::find_face() {
   const bool repeats = mesh.symmetry > 1 && mesh.turned.size() == mesh.nodes.size();
   for (const int n : nodes) {
     areas.push_back(forces[n][2]);
-    axes.push_back(
-        detail::axes_at(mesh.nodes[n], repeats ? NodalFrame::cylindrical : NodalFrame::cartesian));
+    axes.push_back(detail::axes_at(mesh.nodes[n], model.frame()));
     if (!repeats) continue;
     turned.push_back(place[mesh.turned[n]]);
     if (turned.back() < 0)
       throw Error("contact: surface '" + contact.face +
                   "' does not repeat itself as the mesh does; mesh it alike in every sector");
   }
+}
 
+/// The face on the adapter, held where the body is solved for given motions of the face.
+void ContactModel::Impl::hold_face() {
   const bool sticks = contact.friction == FaceFriction::sticking;
   const std::string &held = contact.touching_nodes.empty() ? contact.face : contact.touching_nodes;
   supports.held.push_back({held, {sticks, sticks, true}, {}});
+  if (!contact.sliding_nodes.empty())
+    supports.held.push_back({contact.sliding_nodes, {false, false, true}, {}});
   body.n_nodes = static_cast<int>(nodes.size());
-  body.per_node = sticks ? 3 : 1;
-  body.side = side_of(mesh, contact.face);
   body.plane_free = contact.adapter_free;
   if (!sticks) body.plane_free[0] = body.plane_free[1] = body.plane_free[5] = false;
+  body.first = {0};
   for (std::size_t i = 0; i < nodes.size(); ++i) {
     const Vec3 &x = mesh.nodes[nodes[i]];
     body.gap.push_back(contact.initial_gap ? contact.initial_gap(x) : 0);
-    for (int c = 3 - body.per_node; c < 3; ++c) {
+    body.first.push_back(body.first.back() + 3 - first_axis[i]);
+    for (int c = first_axis[i]; c < 3; ++c) {
       const Vec3 &e = axes[i][c], arm = cross(x, e);
       body.plane.push_back({e[0], e[1], e[2], arm[0], arm[1], arm[2]});
     }
@@ -165,50 +148,12 @@ std::vector<int> ContactModel::Impl::first_sector() const {
   return firsts;
 }
 
-std::vector<LoadCase> ContactModel::Impl::unit_motions(const std::vector<int> &of_nodes) const {
-  std::vector<LoadCase> units;
-  for (const int i : of_nodes)
-    for (int c = 3 - body.per_node; c < 3; ++c) {
-      LoadCase unit;
-      unit.name = "face node " + std::to_string(nodes[i]);
-      unit.held_motion = {{nodes[i], axes[i][c]}};
-      units.push_back(std::move(unit));
-    }
-  return units;
-}
-
 /// Of vectors at the face nodes, along the components that take part.
 std::vector<double> ContactModel::Impl::components(const std::vector<Vec3> &of_nodes) const {
   std::vector<double> all;
   for (int i = 0; i < body.n_nodes; ++i)
-    for (int c = 3 - body.per_node; c < 3; ++c) all.push_back(dot(axes[i][c], of_nodes[i]));
+    for (int c = first_axis[i]; c < 3; ++c) all.push_back(dot(axes[i][c], of_nodes[i]));
   return all;
-}
-
-/// The responses fill their own columns, and turned, those of the other sectors.
-void ContactModel::Impl::put_columns(const std::vector<int> &of_nodes, const NodeResponses *r) {
-  const std::size_t n = body.n();
-  const int per = body.per_node;
-  std::vector<double> raw(n * n, 0.0);
-  std::vector<int> row(body.n_nodes);
-  for (const int first : of_nodes)
-    for (int c = 0; c < per; ++c, ++r) {
-      const std::vector<double> column = components(r->support_force);
-      for (int i = 0; i < body.n_nodes; ++i) row[i] = i;
-      int at = first;
-      do {
-        for (int i = 0; i < body.n_nodes; ++i)
-          for (int d = 0; d < per; ++d)
-            raw[(at * per + c) * n + row[i] * per + d] = column[i * per + d];
-        if (turned.empty()) break;
-        at = turned[at];
-        for (int &i : row) i = turned[i];
-      } while (at != first);
-    }
-  body.stiffness.resize(n * n);
-  for (std::size_t j = 0; j < n; ++j)  // symmetric but for rounding
-    for (std::size_t i = 0; i < n; ++i)
-      body.stiffness[j * n + i] = 0.5 * (raw[j * n + i] + raw[i * n + j]);
 }
 
 std::vector<double> ContactModel::Impl::travel(const NodeResponses &r,
@@ -223,7 +168,11 @@ std::vector<double> ContactModel::Impl::travel(const NodeResponses &r,
 }
 
 void ContactModel::Impl::condense(const ElasticModel &model, const std::vector<LoadCase> &given) {
-  const std::vector<int> firsts = first_sector();
+  std::vector<long> on_face;
+  for (std::size_t i = 0; i < nodes.size(); ++i)
+    for (int c = first_axis[i]; c < 3; ++c) on_face.push_back(3L * nodes[i] + c);
+  body.stiffness = model.condensed(supports, on_face);
+  hold_face();
   std::vector<LoadCase> cases;
   for (const LoadCase &load : given) {
     LoadCase c;
@@ -239,7 +188,6 @@ void ContactModel::Impl::condense(const ElasticModel &model, const std::vector<L
     cases.back().name = "force of bolt " + std::to_string(k + 1);
     cases.back().point_forces = pulls[k];
   }
-  for (LoadCase &unit : unit_motions(firsts)) cases.push_back(std::move(unit));
 
   std::vector<int> asked = nodes, position = place;
   for (const PointForces &pull : pulls)
@@ -248,6 +196,7 @@ void ContactModel::Impl::condense(const ElasticModel &model, const std::vector<L
         position[n] = static_cast<int>(asked.size());
         asked.push_back(n);
       }
+  if (cases.empty()) return;
   std::vector<NodeResponses> responses = model.solve_at(supports, cases, asked);
   for (NodeResponses &r : responses) r.support_force.resize(nodes.size());
   const NodeResponses *r = responses.data();
@@ -267,59 +216,6 @@ void ContactModel::Impl::condense(const ElasticModel &model, const std::vector<L
     body.bolt_reaction.push_back(components(r->support_force));
     body.bolt_give.push_back(travel(*r, position));
   }
-  put_columns(firsts, r);
-}
-
-ContactState ContactModel::Impl::state(const std::vector<double> &factors,
-                                       const std::vector<detail::BoltLaw> &laws,
-                                       const ContactState *before,
-                                       const ContactState *start) const {
-  assert(factors.size() == loads.size() || factors.empty());
-  detail::CondensedLoad sum{
-      std::vector<double>(body.n(), 0.0), std::vector<double>(body.n_bolts(), 0.0), {}};
-  for (std::size_t l = 0; l < factors.size(); ++l) {
-    for (int i = 0; i < body.n(); ++i) sum.reaction[i] += factors[l] * loads[l].reaction[i];
-    for (int k = 0; k < body.n_bolts(); ++k) sum.travel[k] += factors[l] * loads[l].travel[k];
-    for (int m = 0; m < 6; ++m) sum.on_plane[m] += factors[l] * loads[l].on_plane[m];
-  }
-  const bool may_stick = contact.friction == FaceFriction::sticking;
-  detail::ContactSet set{std::vector<bool>(body.n_nodes, true),
-                         std::vector<bool>(body.n_nodes, may_stick),
-                         std::vector<bool>(body.n_bolts(), true)};
-  if (before) set.sticks = before->sticks;
-  if (start) set.closed = start->closed;
-  const detail::CondensedState found = detail::solved_contact(body, sum, laws, std::move(set));
-
-  ContactState s;
-  s.factors = factors;
-  s.closed = found.set.closed;
-  s.sticks = found.set.sticks;
-  s.bolt_force = found.bolt_force;
-  s.bolt_elongation = found.elongation;
-  s.adapter_motion = found.motion;
-  s.complementarity_error = detail::complementarity_error(body, found);
-  s.steps = found.n_solves;
-  double pressed = 0;
-  for (int i = 0; i < body.n_nodes; ++i) {
-    Vec3 force{}, motion{};
-    for (int c = 0; c < body.per_node; ++c) {
-      const int k = i * body.per_node + c;
-      double u = found.relative[k];
-      for (int m = 0; m < 6; ++m) u += body.plane[k][m] * found.motion[m];
-      const Vec3 &e = axes[i][3 - body.per_node + c];
-      force = add(force, scale(found.force[k], e));
-      motion = add(motion, scale(u, e));
-      if (c < body.per_node - 1) continue;
-      s.pressure.push_back(-body.side * found.force[k] / areas[i]);
-      s.gap.push_back(body.gap[i] - body.side * found.relative[k]);
-    }
-    s.face_force.push_back(force);
-    s.face_motion.push_back(motion);
-    if (s.closed[i]) pressed += areas[i];
-  }
-  s.open_share = std::max(0.0, 1 - pressed / face_area);
-  if (s.open_share < 1e-12) s.open_share = 0;
-  return s;
 }
 
 ContactModel::ContactModel(const Mesh &mesh, const ElasticModel &model, const Supports &supports,
@@ -328,29 +224,13 @@ ContactModel::ContactModel(const Mesh &mesh, const ElasticModel &model, const Su
   assert(supports.adapter_surface.empty());
   impl_->contact = contact;
   impl_->supports = supports;
-  impl_->find_face();
+  impl_->find_face(model);
   impl_->find_pulls();
   impl_->condense(model, loads);
 }
 
 ContactModel::~ContactModel() = default;
 ContactModel::ContactModel(ContactModel &&) noexcept = default;
-
-ContactState ContactModel::clamped(const std::vector<double> &factors,
-                                   const ContactState *start) const {
-  std::vector<detail::BoltLaw> laws;
-  for (const ContactBolt &b : impl_->contact.bolts) laws.push_back({b.preload, 0, 0});
-  return impl_->state(factors, laws, nullptr, start);
-}
-
-ContactState ContactModel::loaded(const ContactState &before, const std::vector<double> &factors,
-                                  const ContactState *start) const {
-  std::vector<detail::BoltLaw> laws;
-  for (std::size_t k = 0; k < impl_->contact.bolts.size(); ++k)
-    laws.push_back(
-        {before.bolt_force[k], impl_->contact.bolts[k].stiffness, before.bolt_elongation[k]});
-  return impl_->state(factors, laws, &before, start ? start : &before);
-}
 
 LoadCase ContactModel::load_case(const ContactState &s, const std::string &name) const {
   LoadCase sum;

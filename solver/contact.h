@@ -30,10 +30,14 @@ struct ContactBolt {
 struct HubContact {
   std::string face = "hub face";  ///< flat, perpendicular to the axis
   /// Line of the mesh with the nodes of the face that may touch; empty: all of them. Cost grows
-  /// with their number (condensing: one solve a node of one sector, three when they stick), and a
-  /// thin disc touches round its bolts only. What the others do: smallest_gap_elsewhere(). The line
-  /// must stand in the mesh that the ElasticModel was made from.
+  /// with the cube of their number, and a thin disc touches round its bolts only. What the others
+  /// do: smallest_gap_elsewhere(). The line must stand in the mesh that the ElasticModel was made
+  /// from.
   std::string touching_nodes;
+  /// Line with further nodes of the face, none of touching_nodes: they may touch as well and never
+  /// stick. Far from the bolts, where nodes lift off at once, that makes no difference and a third
+  /// of the unknowns. Empty: none. Needs touching_nodes.
+  std::string sliding_nodes;
   FaceFriction friction = FaceFriction::sticking;
   /// Which motions of the adapter are free: shifts x, y, z, turns about x, y, z.
   std::array<bool, 6> adapter_free{true, true, true, true, true, true};
@@ -59,9 +63,8 @@ struct ContactState {
   int steps = 0;                           ///< contact sets tried
 };
 
-/// Condenses the body once on the nodes of the face and on the bolts; each state is then a small
-/// dense problem. Face nodes are held and moved one by one (by sectors: those of one sector), so
-/// that the body needs no other support than the face itself.
+/// Condenses the body once on the nodes of the face and on the bolts (ElasticModel::condensed());
+/// each state is then a small dense problem. The body needs no other support than the face itself.
 ///
 /// Contact acts at the nodes. Forces and pressures belong together through the tributary areas
 /// integral N dA of the quadratic shape functions, all positive on faces of nine nodes: an even
@@ -85,6 +88,10 @@ class ContactModel {
   /// not stick there do not stick here either.
   ContactState loaded(const ContactState &before, const std::vector<double> &factors,
                       const ContactState *start = nullptr) const;
+
+  /// What the loads change when every node and bolt keeps its side: linear in the factors, bolts
+  /// elastic. With `before` added it is the state that superposition makes of the loads.
+  ContactState change(const ContactState &before, const std::vector<double> &factors) const;
 
   /// The state as a load of the plain body under supports(): loads, bolt forces, and the face moved
   /// as found. Its solution has the stresses everywhere.

@@ -141,6 +141,7 @@ ElasticModel &ElasticModel::operator=(ElasticModel &&) noexcept = default;
 
 const SolveFigures &ElasticModel::figures() const { return impl_->figures; }
 double ElasticModel::mass() const { return impl_->mass; }
+NodalFrame ElasticModel::frame() const { return impl_->frame; }
 
 detail::ConstraintMap ElasticModel::Impl::constraints(const Supports &supports) const {
   const detail::ConstraintMap map = detail::constraint_map(mesh, frame, axes, supports, joined);
@@ -368,6 +369,28 @@ std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
     impl.figures.factor_entries = factor->entries();
   });
   return all;
+}
+
+std::vector<double> ElasticModel::condensed(const Supports &supports,
+                                            const std::vector<long> &components) const {
+  Impl &impl = *impl_;
+  const detail::ConstraintMap map =
+      detail::constraint_map(impl.mesh, impl.frame, impl.axes, supports, impl.joined);
+  for (const long u : components)
+    if (map.unknown[u] < 0)
+      throw Error("supports: node " + std::to_string(u / 3) +
+                  ": a component that the body is to be condensed on is held, or on the adapter; "
+                  "take it out of one of the two");
+  std::vector<double> matrix;
+  if (components.empty()) return matrix;
+  in_words(map, [&] {
+    for (std::size_t b = 0; matrix.empty(); ++b) {
+      if (b == impl.bodies.size()) impl.make_next_body();
+      if (impl.bodies[b]->suits(impl.mesh, supports))
+        matrix = impl.bodies[b]->condensed(supports, map, components);
+    }
+  });
+  return matrix;
 }
 
 }  // namespace felloe

@@ -92,6 +92,14 @@ class ElasticModel {
   std::vector<NodeResponses> solve_at(const Supports &, const std::vector<LoadCase> &,
                                       const std::vector<int> &nodes) const;
 
+  /// The body's stiffness condensed on a few components, number 3 node + axis in the nodal frame,
+  /// that the supports leave free: forces that move one of them by 1 mm and hold the others, dense,
+  /// n x n, column by column [N/mm]. The supports need not hold the body, as long as the components
+  /// do. Costs one elimination, whatever the number; by sectors when supports and components are
+  /// the same in each. Throws Error when a component is not free or a motion stays free.
+  std::vector<double> condensed(const Supports &, const std::vector<long> &components) const;
+  NodalFrame frame() const;
+
   const SolveFigures &figures() const;  ///< of the construction and the latest solve
   double mass() const;                  ///< [kg]
 

@@ -47,6 +47,14 @@ class Body {
   virtual std::vector<double> multiply(const std::vector<double> &u) const = 0;  ///< K u
   /// Throws NotPositiveDefinite when a rigid motion is free.
   virtual std::unique_ptr<FactoredBody> factored(const Supports &, const ConstraintMap &) const = 0;
+  /// Forces that move some nodal components, which the supports leave free, by one each: dense, n x
+  /// n, column by column. Empty: this body cannot tell. Throws NotPositiveDefinite when a motion is
+  /// free although they are held.
+  virtual std::vector<double> condensed(const Supports &, const ConstraintMap &,
+                                        const std::vector<long> &components) const {
+    (void)components;
+    return {};
+  }
   virtual std::vector<double> node_stiffness() const = 0;  ///< see node_diagonals(), whole mesh
   virtual int n_sectors() const { return 1; }
   virtual bool is_mirrored() const { return false; }  ///< half a sector is stored

@@ -8,9 +8,7 @@
 #include "solver/detail/blas.h"
 
 namespace felloe::detail {
-namespace {
 
-/// Dense rows solved by Gaussian elimination with row pivoting; false when singular.
 bool eliminate(std::vector<std::vector<double>> &rows) {
   const std::size_t n = rows.size();
   std::vector<double> size(n, 0.0);
@@ -36,6 +34,24 @@ bool eliminate(std::vector<std::vector<double>> &rows) {
   for (std::size_t i = 0; i < n; ++i) rows[i][n] /= rows[i][i];
   return true;
 }
+
+void fix_rest(const CondensedBody &b, const std::vector<BoltLaw> &laws, const ContactSet &set,
+              std::vector<std::vector<double>> &rows) {
+  const auto fix = [&](int k, double value) {
+    std::fill(rows[k].begin(), rows[k].end(), 0.0);
+    rows[k][k] = 1;
+    rows[k].back() = value;
+  };
+  for (int m = 0; m < 6; ++m)
+    if (!b.plane_free[m]) fix(m, 0);
+  for (int k = 0; k < b.n_bolts(); ++k)
+    if (laws[k].stiffness == 0)
+      fix(6 + k, laws[k].preload);
+    else if (!set.taut[k])
+      fix(6 + k, 0);
+}
+
+namespace {
 
 double sum_of_products(const std::vector<double> &a, const std::vector<double> &b) {
   double sum = 0;
@@ -69,15 +85,16 @@ class Trial {
   }
 
   /// False when the set leaves a motion free.
-  bool solve(CondensedState &s) {
+  /// @param gaps  1, or 0 for a change of state
+  bool solve(CondensedState &s, double gaps = 1) {
     std::vector<int> open;
     s.relative.assign(b_.n(), 0.0);
     for (int i = 0; i < b_.n_nodes; ++i) {
-      const int normal = i * b_.per_node + b_.per_node - 1;
+      const int normal = b_.normal(i);
       if (!s.set.sticks[i])
-        for (int across = i * b_.per_node; across < normal; ++across) open.push_back(across);
+        for (int across = b_.first[i]; across < normal; ++across) open.push_back(across);
       if (s.set.closed[i])
-        s.relative[normal] = b_.side * b_.gap[i];
+        s.relative[normal] = gaps * b_.side * b_.gap[i];
       else
         open.push_back(normal);
     }
@@ -95,7 +112,7 @@ class Trial {
         for (int i = 0; i < n_open; ++i) sum += on_face_[k][open[i]] * answers[l * n_open + i];
         rows[k][l] += l == n_rest_ ? sum : -sum;
       }
-    fix_rest(s, rows);
+    fix_rest(b_, laws_, s.set, rows);
     if (!eliminate(rows)) return false;
     for (int m = 0; m < 6; ++m) s.motion[m] = rows[m][n_rest_];
     for (int k = 0; k < b_.n_bolts(); ++k) s.bolt_force[k] = rows[6 + k][n_rest_];
@@ -159,22 +176,6 @@ class Trial {
     return rows;
   }
 
-  /// Motions that are not free, and bolts of known force.
-  void fix_rest(const CondensedState &s, std::vector<std::vector<double>> &rows) const {
-    const auto fix = [&](int k, double value) {
-      std::fill(rows[k].begin(), rows[k].end(), 0.0);
-      rows[k][k] = 1;
-      rows[k][n_rest_] = value;
-    };
-    for (int m = 0; m < 6; ++m)
-      if (!b_.plane_free[m]) fix(m, 0);
-    for (int k = 0; k < b_.n_bolts(); ++k)
-      if (laws_[k].stiffness == 0)
-        fix(6 + k, laws_[k].preload);
-      else if (!s.set.taut[k])
-        fix(6 + k, 0);
-  }
-
   void forces(CondensedState &s, const std::vector<int> &open) const {
     s.force = product(b_.stiffness, s.relative);
     for (int i = 0; i < b_.n(); ++i) {
@@ -207,11 +208,11 @@ double largest_size(const std::vector<double> &v) {
 }
 
 double normal_force(const CondensedBody &b, const CondensedState &s, int node) {
-  return -b.side * s.force[node * b.per_node + b.per_node - 1];
+  return -b.side * s.force[b.normal(node)];
 }
 
 double gap(const CondensedBody &b, const CondensedState &s, int node) {
-  return b.gap[node] - b.side * s.relative[node * b.per_node + b.per_node - 1];
+  return b.gap[node] - b.side * s.relative[b.normal(node)];
 }
 
 /// Rounding of forces and gaps: far below what contact is asked to keep, far above that of the
@@ -249,7 +250,7 @@ void change_sides(const CondensedBody &b, int which, ContactSet &set) {
 namespace {
 
 /// The closed nodes for the sticking nodes as they are.
-void find_closed(const CondensedBody &b, const std::vector<BoltLaw> &laws, Trial &trial,
+void find_closed(const CondensedBody &b, const std::vector<BoltLaw> &laws, const TrySet &trial,
                  CondensedState &s) {
   constexpr int most_solves = 400, patience = 8;
   std::size_t fewest = b.n_nodes + b.n_bolts() + 1;
@@ -257,7 +258,7 @@ void find_closed(const CondensedBody &b, const std::vector<BoltLaw> &laws, Trial
   bool restarted = false;
   for (int solves = 0; solves < most_solves; ++solves) {
     ++s.n_solves;
-    if (!trial.solve(s)) {
+    if (!trial(s)) {
       if (restarted)
         throw Error(
             "contact: too few nodes of the face touch to hold the body: it lifts off; check the "
@@ -282,23 +283,44 @@ void find_closed(const CondensedBody &b, const std::vector<BoltLaw> &laws, Trial
               " steps: the state may be unstable; check the preload and the load");
 }
 
+CondensedState state_of(const CondensedBody &b, ContactSet set) {
+  CondensedState s;
+  s.set = std::move(set);
+  s.bolt_force.assign(b.n_bolts(), 0.0);
+  s.elongation.assign(b.n_bolts(), 0.0);
+  return s;
+}
+
 }  // namespace
+
+CondensedState linear_response(const CondensedBody &b, const CondensedLoad &load,
+                               const std::vector<BoltLaw> &laws, const ContactSet &set) {
+  std::vector<BoltLaw> changes;
+  for (const BoltLaw &law : laws) changes.push_back({0, law.stiffness, 0});
+  CondensedState s = state_of(b, set);
+  if (!Trial(b, load, changes).solve(s, 0))
+    throw Error("contact: the nodes that touch do not hold the body");
+  s.n_solves = 1;
+  return s;
+}
 
 CondensedState solved_contact(const CondensedBody &b, const CondensedLoad &load,
                               const std::vector<BoltLaw> &laws, ContactSet start) {
-  CondensedState s;
-  s.set = std::move(start);
-  s.bolt_force.assign(b.n_bolts(), 0.0);
-  s.elongation.assign(b.n_bolts(), 0.0);
   Trial trial(b, load, laws);
+  return solved_contact(b, laws, std::move(start),
+                        [&](CondensedState &s) { return trial.solve(s); });
+}
+
+CondensedState solved_contact(const CondensedBody &b, const std::vector<BoltLaw> &laws,
+                              ContactSet start, const TrySet &trial) {
+  CondensedState s = state_of(b, std::move(start));
   for (bool settled = false; !settled;) {
     find_closed(b, laws, trial, s);
     settled = true;
-    if (b.per_node == 1) break;
     for (int i = 0; i < b.n_nodes; ++i)
       if (s.set.sticks[i] && !s.set.closed[i]) {
         s.set.sticks[i] = false;
-        settled = false;
+        if (b.normal(i) > b.first[i]) settled = false;
       }
   }
   return s;

@@ -13,6 +13,7 @@
 // B = preload + stiffness (e - e0).
 #pragma once
 #include <array>
+#include <functional>
 #include <vector>
 
 namespace felloe::detail {
@@ -21,9 +22,9 @@ using Six = std::array<double, 6>;
 
 struct CondensedBody {
   int n_nodes = 0;
-  int per_node = 1;  ///< 1: normal component only, 3: normal component last
-  double side = -1;  ///< direction of the face's outward normal along the axis, +1 or -1
-  std::vector<double> stiffness;  ///< n x n, n = n_nodes per_node, symmetric
+  std::vector<int> first;  ///< component of each node, and of the end; a node's last is the normal
+  double side = -1;        ///< direction of the face's outward normal along the axis, +1 or -1
+  std::vector<double> stiffness;  ///< n x n, symmetric
   std::vector<Six> plane;         ///< rows of T: translation, rotation about the origin
   std::vector<double> gap;        ///< of each node before loading, >= 0 or interference < 0
   std::vector<std::vector<double>> bolt_reaction;  ///< columns of P, one a bolt
@@ -32,7 +33,8 @@ struct CondensedBody {
   std::vector<Six> bolt_pull;                      ///< unit force of each bolt on the body
   std::array<bool, 6> plane_free{};
 
-  int n() const { return n_nodes * per_node; }
+  int n() const { return first.back(); }
+  int normal(int node) const { return first[node + 1] - 1; }
   int n_bolts() const { return static_cast<int>(bolt_pull.size()); }
 };
 
@@ -75,6 +77,25 @@ struct CondensedState {
 /// Throws Error when no set is found or the body can fly off.
 CondensedState solved_contact(const CondensedBody &, const CondensedLoad &,
                               const std::vector<BoltLaw> &, ContactSet start);
+
+/// Fills in the state of its set; false when the set leaves a motion free.
+using TrySet = std::function<bool(CondensedState &)>;
+/// The same search with another way to try a set.
+CondensedState solved_contact(const CondensedBody &, const std::vector<BoltLaw> &, ContactSet start,
+                              const TrySet &);
+
+/// Rows of the rest, motions of the plane and then bolts: those that are not free, and bolts of
+/// known force, get their value.
+void fix_rest(const CondensedBody &, const std::vector<BoltLaw> &, const ContactSet &,
+              std::vector<std::vector<double>> &rows);
+/// Dense rows, right-hand side last, solved by Gaussian elimination with row pivoting; false when
+/// singular.
+bool eliminate(std::vector<std::vector<double>> &rows);
+
+/// How the state changes under the load when no node and no bolt changes sides: bolts by their
+/// stiffness, gaps and preloads stay behind. Throws Error when the set leaves a motion free.
+CondensedState linear_response(const CondensedBody &, const CondensedLoad &,
+                               const std::vector<BoltLaw> &, const ContactSet &);
 
 /// Largest offence against p >= 0, g >= 0 and p g = 0, forces over the largest force and gaps over
 /// the largest relative motion.

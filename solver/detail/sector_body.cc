@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "solver/detail/body.h"
+#include "solver/detail/cyclic_condensation.h"
 #include "solver/detail/cyclic_system.h"
 #include "solver/detail/sector_mesh.h"
 
@@ -21,13 +22,34 @@ struct SectorParts {
   int n_sectors() const { return static_cast<int>(sector.whole.size()); }
 };
 
+ConstraintMap map_of_sector(const SectorParts &parts, const Supports &supports) {
+  return constraint_map(parts.sector.piece, NodalFrame::cylindrical, parts.axes, supports,
+                        std::vector<bool>(parts.sector.piece.nodes.size(), true));
+}
+
+SectorMatrix sector_matrix(const SectorParts &parts, const ConstraintMap &map) {
+  SectorMatrix s;
+  s.matrix = reduced(map, parts.stiffness);
+  s.group = map.group;
+  s.n_sectors = parts.n_sectors();
+  std::vector<bool> taken(map.n_reduced(), false);
+  for (std::size_t i = 0; i < parts.sector.left.size(); ++i)
+    for (int c = 0; c < 3; ++c) {
+      const int u = map.unknown[3L * parts.sector.left[i] + c];
+      const int v = map.unknown[3L * parts.sector.right[i] + c];
+      if (u < 0 || taken[u]) continue;  // held, on the adapter, or follows a node already there
+      taken[u] = true;
+      s.left.push_back(u);
+      s.right.push_back(v);
+    }
+  for (int m = 0; m < map.n_motions; ++m) s.adapter.push_back(map.n_masters + m);
+  return s;
+}
+
 class SectorFactor : public FactoredBody {
  public:
   SectorFactor(const SectorParts &parts, const Supports &supports)
-      : parts_(parts),
-        map_(constraint_map(parts.sector.piece, NodalFrame::cylindrical, parts.axes, supports,
-                            std::vector<bool>(parts.sector.piece.nodes.size(), true))),
-        system_(sector_matrix()) {}
+      : parts_(parts), map_(map_of_sector(parts, supports)), system_(sector_matrix(parts, map_)) {}
 
   std::vector<NodalResponse> solve(const std::vector<NodalLoad> &loads) const override {
     std::vector<double> right_hand_sides;
@@ -49,25 +71,6 @@ class SectorFactor : public FactoredBody {
   double entries() const override { return system_.entries(); }
 
  private:
-  SectorMatrix sector_matrix() const {
-    SectorMatrix s;
-    s.matrix = reduced(map_, parts_.stiffness);
-    s.group = map_.group;
-    s.n_sectors = parts_.n_sectors();
-    std::vector<bool> taken(map_.n_reduced(), false);
-    for (std::size_t i = 0; i < parts_.sector.left.size(); ++i)
-      for (int c = 0; c < 3; ++c) {
-        const int u = map_.unknown[3L * parts_.sector.left[i] + c];
-        const int v = map_.unknown[3L * parts_.sector.right[i] + c];
-        if (u < 0 || taken[u]) continue;  // held, on the adapter, or follows a node already there
-        taken[u] = true;
-        s.left.push_back(u);
-        s.right.push_back(v);
-      }
-    for (int m = 0; m < map_.n_motions; ++m) s.adapter.push_back(map_.n_masters + m);
-    return s;
-  }
-
   /// Nodal components of one sector. Forces on a cut belong to the sector that begins there.
   std::vector<double> forces_of_sector(const std::vector<double> &whole, int k) const {
     const std::vector<int> &nodes = parts_.sector.whole[k];
@@ -136,6 +139,35 @@ class SectorBody : public Body {
   std::unique_ptr<FactoredBody> factored(const Supports &supports,
                                          const ConstraintMap &) const override {
     return std::make_unique<SectorFactor>(parts_, supports);
+  }
+
+  /// Components of the whole mesh that turn into each other are one unknown of a sector.
+  std::vector<double> condensed(const Supports &supports, const ConstraintMap &,
+                                const std::vector<long> &components) const override {
+    const ConstraintMap map = map_of_sector(parts_, supports);
+    std::vector<long> place(3 * parts_.n_whole_nodes, -1);  // of components in the whole mesh
+    for (std::size_t i = 0; i < components.size(); ++i) place[components[i]] = static_cast<long>(i);
+    std::vector<long> kept, sector_of(components.size(), -1), number_of(components.size(), -1);
+    const auto &whole = parts_.sector.whole;
+    for (std::size_t n = 0; n < whole[0].size(); ++n)
+      for (int c = 0; c < 3; ++c) {
+        if (parts_.on_right[n] || place[3L * whole[0][n] + c] < 0) continue;
+        for (int k = 0; k < parts_.n_sectors(); ++k) {
+          const long at = place[3L * whole[k][n] + c];
+          if (at < 0) return {};  // not the same in every sector
+          sector_of[at] = k;
+          number_of[at] = static_cast<long>(kept.size());
+        }
+        kept.push_back(map.unknown[3 * n + c]);
+      }
+    if (kept.size() * parts_.n_sectors() != components.size()) return {};
+    const CyclicStiffness ring = condensed_ring(sector_matrix(parts_, map), kept);
+    const std::size_t n = components.size();
+    std::vector<double> result(n * n);
+    for (std::size_t j = 0; j < n; ++j)
+      for (std::size_t i = 0; i < n; ++i)
+        result[j * n + i] = ring.entry(sector_of[i], number_of[i], sector_of[j], number_of[j]);
+    return result;
   }
 
   std::vector<double> node_stiffness() const override {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "solver/detail/body.h"
+#include "solver/detail/partial_cholesky.h"
 #include "solver/detail/sparse_cholesky.h"
 
 namespace felloe::detail {
@@ -53,6 +54,20 @@ class WholeBody : public Body {
   std::unique_ptr<FactoredBody> factored(const Supports &,
                                          const ConstraintMap &map) const override {
     return std::make_unique<WholeFactor>(stiffness_, map);
+  }
+  std::vector<double> condensed(const Supports &, const ConstraintMap &map,
+                                const std::vector<long> &components) const override {
+    std::vector<long> kept;
+    for (const long u : components) kept.push_back(map.unknown[u]);
+    const PartialCholesky factor(reduced(map, stiffness_), kept, map.group);
+    const std::size_t n = kept.size();
+    std::vector<std::size_t> at(map.n_reduced());
+    for (std::size_t i = 0; i < n; ++i) at[factor.border()[i]] = i;
+    std::vector<double> result(n * n);
+    for (std::size_t j = 0; j < n; ++j)
+      for (std::size_t i = 0; i < n; ++i)
+        result[j * n + i] = factor.schur()[at[kept[j]] * n + at[kept[i]]];
+    return result;
   }
   std::vector<double> node_stiffness() const override { return node_diagonals(stiffness_); }
   std::map<Part, double> part_volumes() const override { return part_volumes_; }

@@ -60,6 +60,14 @@ TEST(CaseRules, KeysThatNeedEachOther) {
              "[[rig_test]] no. 1 friction: the key is missing");
 }
 
+TEST(CaseRules, HubContactNeedsClampedBolts) {
+  const std::string clamp =
+      "[bolt_clamp]\ntorque_Nm = 110\nthread_diameter_mm = 12\nthread_pitch_mm = 1.5\n";
+  EXPECT_EQ(message(with(test_wheel(), clamp, clamp + "\n[hub]\ncontact = true\n")), "accepted");
+  expect_one(clamp, "[hub]\ncontact = true\n", "[hub] contact = true: contact needs bolts");
+  EXPECT_EQ(message(with(test_wheel(), clamp, "[hub]\ncontact = false\n")), "accepted");
+}
+
 TEST(CaseRules, APlainDiscHasNoRim) {
   const std::string m = message(with(test_wheel(), "welded disc", "disc only"));
   for (const std::string section :

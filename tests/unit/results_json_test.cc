@@ -121,6 +121,21 @@ TEST(ResultsJson, StiffnessMatrixAndModesAreLists) {
   EXPECT_EQ(value_of(results_json(r), "modes"), "[]");
 }
 
+TEST(ResultsJson, ContactIsAListByRigTest) {
+  Results r = test::sample_results();
+  EXPECT_EQ(value_of(results_json(r), "contact"), "[]");  // hub bonded
+  ContactFigures f;
+  f.test = "cornering";
+  f.open_share = 0.75;
+  f.preload_N = 33000;
+  f.smallest_bolt_force_N = 32000;
+  r.contact = {f};
+  const std::string json = results_json(r);
+  EXPECT_EQ(value_of(json, "open_share"), "0.75");
+  EXPECT_EQ(value_of(json, "largest_clamp_loss_N"), "1000.0");  // 33000 - 32000
+  EXPECT_EQ(value_of(json, "superposed"), "false");
+}
+
 TEST(ResultsJson, VerdictsAreFixedWords) {
   const std::string json = results_json(test::sample_results());
   EXPECT_EQ(value_of(json, "verdict", 0), "\"fail\"");  // of the run

@@ -82,6 +82,19 @@ TEST(Summary, ShowsFrequenciesOnlyWhenTheyWereAskedFor) {
   EXPECT_FALSE(contains(summary(r, false), "natural frequencies"));
 }
 
+TEST(Summary, ShowsTheHubContactOfEveryRigTest) {
+  Results r = test::sample_results();
+  EXPECT_FALSE(contains(summary(r, false), "% open"));
+  ContactFigures f;
+  f.test = "cornering";
+  f.open_share = 0.75;
+  f.smallest_bolt_force_N = 32000;
+  f.largest_bolt_force_N = 34500;
+  r.contact = {f};
+  EXPECT_TRUE(contains(line_with(summary(r, false), "cornering:"),
+                       "75 % open   bolts 32.0 to 34.5 kN   stepped"));
+}
+
 TEST(Summary, NamesInfiniteAndUnratedLives) {
   const std::string text = summary(test::sample_results(), false);
   EXPECT_TRUE(contains(line_with(text, "weld toe disc"), "inf."));
