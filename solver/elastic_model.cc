@@ -386,8 +386,11 @@ std::vector<double> ElasticModel::condensed(const Supports &supports,
   in_words(map, [&] {
     for (std::size_t b = 0; matrix.empty(); ++b) {
       if (b == impl.bodies.size()) impl.make_next_body();
-      if (impl.bodies[b]->suits(impl.mesh, supports))
-        matrix = impl.bodies[b]->condensed(supports, map, components);
+      const detail::Body &body = *impl.bodies[b];
+      if (!body.suits(impl.mesh, supports)) continue;
+      matrix = body.condensed(supports, map, components);
+      impl.figures.sectors = body.n_sectors();
+      impl.figures.mirrored = body.is_mirrored();
     }
   });
   return matrix;
