@@ -229,15 +229,15 @@ void ElasticModel::Impl::solve_loads(const detail::FactoredBody &factor,
   std::vector<double> size(n_loads);
   for (int sweep = 0; sweep < 3; ++sweep) {
     std::vector<detail::NodalLoad> rest(n_loads);
-    double worst = 0;
-    for (std::size_t l = 0; l < n_loads; ++l) {
+    detail::parallel_for(0, static_cast<int>(n_loads), [&](int l) {
       const double left = residual(map, all[l], loads[l], rest[l].force);
       if (sweep == 0) size[l] = left;
       all[l].residual = size[l] > 0 ? left / size[l] : left;
-      worst = std::max(worst, all[l].residual);
       const auto &[force, moment] = loads[l].adapter;
       rest[l].on_adapter = {force[0], force[1], force[2], moment[0], moment[1], moment[2]};
-    }
+    });
+    double worst = 0;
+    for (const LoadSides &s : all) worst = std::max(worst, s.residual);
     if (sweep == 2 || (sweep == 1 && worst <= refine_above)) return;
     const auto responses = factor.solve(rest);
     detail::parallel_for(0, static_cast<int>(n_loads), [&](int l) {

@@ -18,9 +18,8 @@ using ElementMatrix = std::array<Block, n_pairs>;
 using GradientProducts = std::array<std::array<double, 84>, 81>;
 
 // Two instruction sets in one program: the wide one halves the assembly time where it exists.
-__attribute__((target_clones("arch=haswell", "default"))) void add_products(const double *g,
-                                                                            double volume,
-                                                                            GradientProducts &sum) {
+__attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default"))) void add_products(
+    const double *g, double volume, GradientProducts &sum) {
   for (int i = 0; i < 81; ++i) {
     const double factor = volume * g[i];
     const int n_columns = ((i / 3 + 1) * 3 + 3) & ~3;

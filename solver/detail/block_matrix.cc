@@ -95,27 +95,41 @@ std::vector<double> multiply(const BlockMatrix &a, const std::vector<double> &x)
 
 namespace {
 
+/// Eight numbers of one row, wherever they lie.
+using Eight = double __attribute__((vector_size(64), aligned(8), may_alias));
+
+const Eight &eight(const std::array<double, 8> &row) {
+  return reinterpret_cast<const Eight &>(row);
+}
+Eight &eight(std::array<double, 8> &row) { return reinterpret_cast<Eight &>(row); }
+
 // Wide instructions where they exist: the product reads the matrix once for all eight.
-__attribute__((target_clones("arch=skylake-avx512", "arch=haswell", "default"))) void add_product(
+__attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default"))) void add_product(
     const BlockMatrix &a, const std::array<double, 8> *x, std::array<double, 8> *y) {
-  constexpr int width = 8;
   for (int column = 0; column < a.n_nodes(); ++column) {
     const auto *xc = x + 3L * column;
-    std::array<std::array<double, width>, 3> sum{};
+    const Eight x0 = eight(xc[0]), x1 = eight(xc[1]), x2 = eight(xc[2]);
+    Eight sum0{}, sum1{}, sum2{};
     for (long e = a.column_start[column]; e < a.column_start[column + 1]; ++e) {
       const Block &b = a.block[e];
       const auto *xr = x + 3L * a.row[e];
       auto *yr = y + 3L * a.row[e];
-      for (int i = 0; i < 3; ++i)
-        for (int k = 0; k < width; ++k)
-          yr[i][k] += b[3 * i] * xc[0][k] + b[3 * i + 1] * xc[1][k] + b[3 * i + 2] * xc[2][k];
-      if (a.row[e] == column) continue;
-      for (int j = 0; j < 3; ++j)
-        for (int k = 0; k < width; ++k)
-          sum[j][k] += b[j] * xr[0][k] + b[3 + j] * xr[1][k] + b[6 + j] * xr[2][k];
+      const Eight r0 = eight(xr[0]), r1 = eight(xr[1]), r2 = eight(xr[2]);
+      if (a.row[e] != column) {
+        sum0 += b[0] * r0 + b[3] * r1 + b[6] * r2;
+        sum1 += b[1] * r0 + b[4] * r1 + b[7] * r2;
+        sum2 += b[2] * r0 + b[5] * r1 + b[8] * r2;
+      }
+      const Eight y0 = b[0] * x0 + b[1] * x1 + b[2] * x2, y1 = b[3] * x0 + b[4] * x1 + b[5] * x2,
+                  y2 = b[6] * x0 + b[7] * x1 + b[8] * x2;
+      eight(yr[0]) += y0;
+      eight(yr[1]) += y1;
+      eight(yr[2]) += y2;
     }
-    for (int j = 0; j < 3; ++j)
-      for (int k = 0; k < width; ++k) y[3L * column + j][k] += sum[j][k];
+    auto *yc = y + 3L * column;
+    eight(yc[0]) += sum0;
+    eight(yc[1]) += sum1;
+    eight(yc[2]) += sum2;
   }
 }
 

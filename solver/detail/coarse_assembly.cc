@@ -23,7 +23,7 @@ struct BatchMotions {
 };
 
 /// Sum over the places of u f, lane by lane.
-__attribute__((target_clones("arch=skylake-avx512", "arch=haswell", "default"))) void products(
+__attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default"))) void products(
     const double (*u)[lanes], const double (*f)[lanes], double *sum) {
   double s[lanes] = {};
   for (int p = 0; p < n_cell_unknowns; ++p)

@@ -189,7 +189,7 @@ inline __attribute__((always_inline)) void product(const float *numbers, int n, 
 
 }  // namespace
 
-__attribute__((target_clones("arch=skylake-avx512", "arch=haswell", "default"))) void
+__attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default"))) void
 ColumnBlocks::step(int share, const float *y, float *r, float *d, float *x, float old_weight,
                    float new_weight) const {
   float z[51 * lanes];

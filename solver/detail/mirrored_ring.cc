@@ -247,23 +247,32 @@ RingSystem &MirroredRing::Impl::system(int number) {
   const int m = static_cast<int>(ring.unknowns.size());
   ring.factor.assign(1L * m * m, 0.0);
   const int n_shares = 8 * n_threads();
-  parallel_for(0, n_shares, [&](int share) {
-    for (const int p : {even, odd}) {
-      if (number == (p == even ? -1 : 0)) continue;
-      const PartialCholesky &half = *halves[p].factor;
+  for (const int p : {even, odd}) {
+    if (number == (p == even ? -1 : 0)) continue;
+    // The border keeps the order of the cut, so that most rows follow one another there.
+    std::vector<double> weight;
+    for (const Coupling &c : ring.unknowns) weight.push_back(c.place[p] < 0 ? 0 : c.weight[p]);
+    int n_following = 0;
+    const long first = m > 0 ? ring.unknowns[0].place[p] : -1;
+    while (first >= 0 && n_following < m &&
+           ring.unknowns[n_following].place[p] == first + n_following)
+      ++n_following;
+    const PartialCholesky &half = *halves[p].factor;
+    parallel_for(0, n_shares, [&](int share) {
       for (int j = share; j < m; j += n_shares) {
-        const Coupling &cj = ring.unknowns[j];
-        if (cj.place[p] < 0) continue;
-        const double *column = half.schur().data() + cj.place[p] * half.border_size();
-        const double factor = 2 * cj.weight[p];
+        if (ring.unknowns[j].place[p] < 0) continue;
+        const double *column = half.schur().data() + ring.unknowns[j].place[p] * half.border_size();
+        const double factor = 2 * weight[j];
         double *to = ring.factor.data() + 1L * j * m;
-        for (int i = j; i < m; ++i) {
-          const Coupling &ci = ring.unknowns[i];
-          if (ci.place[p] >= 0) to[i] += factor * ci.weight[p] * column[ci.place[p]];
-        }
+        const double *following = column + first;
+        int i = j;
+        for (; i < n_following; ++i) to[i] += factor * weight[i] * following[i];
+        for (; i < m; ++i)
+          if (ring.unknowns[i].place[p] >= 0)
+            to[i] += factor * weight[i] * column[ring.unknowns[i].place[p]];
       }
-    }
-  });
+    });
+  }
   int info = 0;
   dpotrf_("L", &m, ring.factor.data(), &m, &info);
   if (info != 0) throw NotPositiveDefinite(0);
