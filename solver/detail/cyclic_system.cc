@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <complex>
+#include <utility>
 
 #include "mesher/vec3.h"
 #include "solver/detail/blas.h"
@@ -238,7 +239,7 @@ std::vector<double> CyclicSystem::solve(
     solve_harmonic(h, n_loads, x);
     impl_->add_back(h, x, n_loads, border_values);
   }
-  return impl_->piece.recover(border_values, columns, eliminated);
+  return impl_->piece.recover(border_values, columns, std::move(eliminated));
 }
 
 }  // namespace felloe::detail

@@ -6,6 +6,7 @@
 #include <complex>
 #include <map>
 #include <optional>
+#include <utility>
 
 #include "mesher/vec3.h"
 #include "solver/detail/blas.h"
@@ -350,8 +351,7 @@ void MirroredRing::Impl::solve_system(int number, int n_loads, std::vector<doubl
 void MirroredRing::Impl::add_recovered(Parity parity, int n_columns, std::vector<double> &x) {
   Half &half = halves[parity];
   const std::vector<double> part =
-      half.factor->recover(half.border_values, n_columns, half.eliminated);
-  half.eliminated = {};
+      half.factor->recover(half.border_values, n_columns, std::move(half.eliminated));
   half.border_values = {};
   const long m = static_cast<long>(half.unknowns.size());
   const double sign = parity == even ? 1 : -1;

@@ -180,36 +180,48 @@ std::vector<double> PartialCholesky::condense(const std::vector<double> &right_h
   eliminated.resize(right_hand_sides.size());
   std::vector<double> g(static_cast<std::size_t>(m * n_columns));
   for_shares(n_columns, [&](int first, int last) {
-    const long width = last - first;
-    double *x = eliminated.data() + p.n * first;
-    const double *f = right_hand_sides.data() + p.n * first;
+    // a load on a part of the wheel leaves whole sectors without any
+    std::vector<long> loaded;
+    for (long c = first; c < last; ++c) {
+      const double *f = right_hand_sides.data() + p.n * c;
+      if (std::any_of(f, f + p.n, [](double v) { return v != 0; })) loaded.push_back(c);
+    }
+    const long width = static_cast<long>(loaded.size()), all = last - first;
+    double *keep = eliminated.data() + p.n * first;
+    std::vector<double> packed(width < all ? p.n * width : 0);
+    double *x = width < all ? packed.data() : keep;
     for (long k = 0; k < p.n; ++k) {
       const long u = permutation[k];
-      for (long c = 0; c < width; ++c) x[k * width + c] = f[c * p.n + u] * p.scaling[u];
+      for (long c = 0; c < width; ++c)
+        x[k * width + c] = right_hand_sides[loaded[c] * p.n + u] * p.scaling[u];
     }
-    p.triangles->forward(x, static_cast<int>(width));
+    if (width > 0) p.triangles->forward(x, static_cast<int>(width));
     for (long c = 0; c < width; ++c)
       for (long i = 0; i < m; ++i)
-        g[(first + c) * m + i] = x[p.border_position[i] * width + c] / p.scaling[p.border[i]];
+        g[loaded[c] * m + i] = x[p.border_position[i] * width + c] / p.scaling[p.border[i]];
+    if (width == all) return;
+    for (long k = 0; k < p.n; ++k) {
+      std::fill_n(keep + k * all, all, 0.0);
+      for (long c = 0; c < width; ++c) keep[k * all + loaded[c] - first] = x[k * width + c];
+    }
   });
   return g;
 }
 
 std::vector<double> PartialCholesky::recover(const std::vector<double> &border_values,
-                                             int n_columns,
-                                             const std::vector<double> &eliminated) const {
+                                             int n_columns, std::vector<double> eliminated) const {
   const Impl &p = *impl_;
   const long m = p.n_border;
   const auto *permutation = static_cast<const long *>(p.factor->Perm);
   std::vector<double> solution(eliminated.size());
   for_shares(n_columns, [&](int first, int last) {
     const long width = last - first;
-    std::vector<double> x(eliminated.begin() + p.n * first, eliminated.begin() + p.n * last);
+    double *x = eliminated.data() + p.n * first;
     for (long c = 0; c < width; ++c)
       for (long i = 0; i < m; ++i)
         x[p.border_position[i] * width + c] =
             border_values[(first + c) * m + i] / p.scaling[p.border[i]];
-    p.triangles->backward(x.data(), static_cast<int>(width));
+    p.triangles->backward(x, static_cast<int>(width));
     double *to = solution.data() + p.n * first;
     for (long k = 0; k < p.n; ++k) {
       const long u = permutation[k];

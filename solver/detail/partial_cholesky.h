@@ -40,7 +40,7 @@ class PartialCholesky {
                                std::vector<double> &eliminated) const;
   /// All unknowns from those on the border.
   std::vector<double> recover(const std::vector<double> &border_values, int n_columns,
-                              const std::vector<double> &eliminated) const;
+                              std::vector<double> eliminated) const;
 
  private:
   struct Impl;

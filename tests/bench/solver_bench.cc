@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Times and memory of the solver on the demo wheel, each against what it replaces.
 //
-//   solver_bench [--json] [--unknowns N] [--without-library]
+//   solver_bench [--json] [--unknowns N] [--without-library] [--designs N]
 //   solver_bench measure ...        one measurement in this process, lines "key value"
 #include <unistd.h>
 
@@ -86,7 +86,9 @@ class Bench {
 
   void measure_size(double density, bool key_size);
   void measure_demo_run();
-  void take_matrix_free();
+  void measure_large(double density);
+  void take(const std::string &program, const std::vector<std::string> &options, double limit,
+            const std::vector<std::pair<const char *, const char *>> &keys);
   void finish() {
     if (json_) std::fputs(json_object(machine_, figures_).c_str(), stdout);
   }
@@ -101,7 +103,7 @@ class Bench {
   }
   void measure_paths(double density, const std::string &suffix);
   void measure_many(double density, const std::string &suffix);
-  void measure_library(double density, const std::string &suffix);
+  void measure_library(double density, const std::string &suffix, bool with_amg = true);
 
   bool json_, with_library_;
   Machine machine_ = this_machine();
@@ -179,7 +181,7 @@ std::string library_parts(const Values &v) {
 }
 
 /// Both on the same mesh with the same nodal forces, held at the inboard flange.
-void Bench::measure_library(double density, const std::string &suffix) {
+void Bench::measure_library(double density, const std::string &suffix, bool with_amg) {
   const std::string folder =
       std::filesystem::temp_directory_path() / ("felloe-bench-" + std::to_string(getpid()));
   std::filesystem::create_directories(folder);
@@ -197,18 +199,20 @@ void Bench::measure_library(double density, const std::string &suffix) {
                   : "DOLFINx + MUMPS, " + std::to_string(processes) +
                         " process(es): " + library_parts(v));
   }
-  std::string remark;
-  const Values cg = library_run(folder, "gamg", 1, remark);
-  const bool done = value(cg, "done") == 1;
-  const double cg_total = value(cg, "assembly_seconds") + value(cg, "factor_seconds") +
-                          loads * value(cg, "solve_seconds");
-  if (done && !(best < cg_total)) best = cg_total;
-  add("library_amg_seconds" + suffix, done ? cg_total : NAN, "s",
-      cg.empty() ? remark
-                 : "DOLFINx + CG + GAMG, one load" +
-                       std::string(done ? "" : " NOT converged within the limit") + ": " +
-                       rounded(value(cg, "iterations"), "%.0f") + " iterations, " +
-                       library_parts(cg) + "; all loads: the solve times their number");
+  if (with_amg) {
+    std::string remark;
+    const Values cg = library_run(folder, "gamg", 1, remark);
+    const bool done = value(cg, "done") == 1;
+    const double cg_total = value(cg, "assembly_seconds") + value(cg, "factor_seconds") +
+                            loads * value(cg, "solve_seconds");
+    if (done && !(best < cg_total)) best = cg_total;
+    add("library_amg_seconds" + suffix, done ? cg_total : NAN, "s",
+        cg.empty() ? remark
+                   : "DOLFINx + CG + GAMG, one load" +
+                         std::string(done ? "" : " NOT converged within the limit") + ": " +
+                         rounded(value(cg, "iterations"), "%.0f") + " iterations, " +
+                         library_parts(cg) + "; all loads: the solve times their number");
+  }
   add("total_vs_library" + suffix, best / value(ours, "total"), "x",
       "best of the library " + rounded(best) + " s against ours " + rounded(value(ours, "total")) +
           " s, " + rounded(value(ours, "dofs"), "%.0f") + " unknowns, " + rounded(loads, "%.0f") +
@@ -226,6 +230,11 @@ void Bench::measure_size(double density, bool key_size) {
     add("total_vs_library", NAN, "x", "left out by --without-library");
 }
 
+/// A size where the library's conjugate gradients are not worth the wait.
+void Bench::measure_large(double density) {
+  if (with_library_) measure_library(density, "_at_density_" + rounded(density), false);
+}
+
 void Bench::measure_demo_run() {
   const std::string folder =
       std::filesystem::temp_directory_path() / ("felloe-bench-run-" + std::to_string(getpid()));
@@ -238,32 +247,32 @@ void Bench::measure_demo_run() {
           rounded(run.peak_MB, "%.0f") + " MB");
 }
 
-/// Figures of the matrix-free path, from its own program when it is built.
-void Bench::take_matrix_free() {
+using Keys = std::vector<std::pair<const char *, const char *>>;  ///< with units
+
+/// Figures that another bench program prints as JSON; absent ones are not measured.
+void Bench::take(const std::string &name, const std::vector<std::string> &options, double limit,
+                 const Keys &keys) {
   const std::filesystem::path here = std::filesystem::path(own_path()).parent_path();
-  std::filesystem::path program = here / "matrix_free_bench";
-  if (!std::filesystem::exists(program)) program = here.parent_path() / "matrix_free_bench";
+  std::filesystem::path program = here / name;
+  if (!std::filesystem::exists(program)) program = here.parent_path() / name;
   std::string output;
-  if (std::filesystem::exists(program)) {
-    const ChildResult child = run_child({program, "--json"}, limit_seconds);
+  if (std::filesystem::is_regular_file(program)) {
+    std::vector<std::string> words = {program, "--json"};
+    words.insert(words.end(), options.begin(), options.end());
+    const ChildResult child = run_child(words, limit);
     if (child.exit_code == 0) output = child.output;
   }
-  const std::pair<const char *, const char *> keys[] = {
-      {"operator_vs_assembled", "x"},     {"solve_iterations", ""},
-      {"thin_iteration_growth", "x"},     {"bytes_per_dof", "B"},
-      {"two_thread_speedup", "x"},        {"two_process_speedup", "x"},
-      {"error_bar_coverage_percent", "%"}};
   for (const auto &[key, unit] : keys) {
     std::smatch found;
     const std::regex pattern("\"" + std::string(key) + "\"\\s*:\\s*([-+0-9.eE]+)");
     const bool any = std::regex_search(output, found, pattern);
-    add(key, any ? std::stod(found[1]) : NAN, unit, any ? "matrix_free_bench" : "");
+    add(key, any ? std::stod(found[1]) : NAN, unit, any ? name : "");
   }
 }
 
 int run_bench(const std::vector<std::string> &words) {
   bool json = false, with_library = true;
-  long unknowns = 500000;
+  long unknowns = 500000, designs = 0;
   for (std::size_t i = 0; i < words.size(); ++i) {
     if (words[i] == "--json")
       json = true;
@@ -271,6 +280,8 @@ int run_bench(const std::vector<std::string> &words) {
       with_library = false;
     else if (words[i] == "--unknowns" && i + 1 < words.size())
       unknowns = std::atol(words[++i].c_str());
+    else if (words[i] == "--designs" && i + 1 < words.size())
+      designs = std::atol(words[++i].c_str());
     else
       throw UsageError("unknown word '" + words[i] + "'");
   }
@@ -278,8 +289,20 @@ int run_bench(const std::vector<std::string> &words) {
   Bench bench(json, with_library);
   bench.measure_size(density_for(FELLOE_DEMO_CASE, unknowns), true);
   bench.measure_size(0.5, false);
+  bench.measure_large(1.4);
   bench.measure_demo_run();
-  bench.take_matrix_free();
+  bench.take("matrix_free_bench", {}, limit_seconds,
+             {{"operator_vs_assembled", "x"},
+              {"solve_iterations", ""},
+              {"thin_iteration_growth", "x"},
+              {"bytes_per_dof", "B"},
+              {"two_thread_speedup", "x"},
+              {"two_process_speedup", "x"}});
+  const Keys coverage = {{"error_bar_coverage_percent", "%"}};
+  if (designs > 0)
+    bench.take("coverage_bench", {"--designs", std::to_string(designs)}, 200.0 * designs, coverage);
+  else
+    bench.take("", {}, 0, coverage);
   bench.finish();
   return 0;
 }
@@ -295,7 +318,7 @@ int main(int n_words, char **words) {
   } catch (const felloe::bench::UsageError &e) {
     std::fprintf(stderr,
                  "solver_bench: %s; usage: solver_bench [--json] [--unknowns N] "
-                 "[--without-library]\n",
+                 "[--without-library] [--designs N]\n",
                  e.what());
     return 2;
   } catch (const std::exception &e) {
