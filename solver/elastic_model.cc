@@ -17,7 +17,6 @@
 #include "solver/elastic_model.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <new>
 #include <utility>
@@ -30,38 +29,11 @@
 #include "solver/detail/rigid_motions.h"
 #include "solver/detail/solution_checks.h"
 #include "solver/detail/sparse_cholesky.h"
+#include "solver/detail/stopwatch.h"
 #include "solver/detail/stress_recovery.h"
 
 namespace felloe {
 namespace {
-
-class Stopwatch {
- public:
-  double lap() {
-    const auto now = std::chrono::steady_clock::now();
-    return std::chrono::duration<double>(now - std::exchange(last_, now)).count();
-  }
-
- private:
-  std::chrono::steady_clock::time_point last_ = std::chrono::steady_clock::now();
-};
-
-const char *part_name(Part part) {
-  return part == Part::disc ? "disc" : part == Part::rim ? "rim" : "weld";
-}
-
-const Material &material_of(Part part, const std::map<Part, Material> &materials) {
-  const auto found = materials.find(part);
-  if (found == materials.end())
-    throw Error(std::string("materials: ") + part_name(part) +
-                ": the mesh has this part and no material is given for it; give one");
-  const Material &m = found->second;
-  if (!(m.youngs_modulus > 0) || !(m.poissons_ratio > -1 && m.poissons_ratio < 0.5))
-    throw Error(std::string("materials: ") + part_name(part) + ": Young's modulus " +
-                std::to_string(m.youngs_modulus) + " MPa, Poisson's ratio " +
-                std::to_string(m.poissons_ratio) + ": needs E > 0 and -1 < nu < 0.5");
-  return m;
-}
 
 /// A residual above this asks for a step of iterative refinement. Thin bodies end near 1e-9: there
 /// the product K u itself cannot be rounded any better.
@@ -117,10 +89,10 @@ struct ElasticModel::Impl {
 ElasticModel::ElasticModel(const Mesh &mesh, const std::map<Part, Material> &materials,
                            NodalFrame frame, SolvePath path) {
   if (mesh.cells.empty()) throw Error("mesh: no cells: there is nothing to solve");
-  Stopwatch watch;
+  detail::Stopwatch watch;
   std::map<Part, detail::Lame> of_parts;
   for (const Part part : mesh.parts)
-    if (!of_parts.count(part)) of_parts[part] = detail::lame(material_of(part, materials));
+    if (!of_parts.count(part)) of_parts[part] = detail::lame(part, materials);
   impl_ = std::make_unique<Impl>(mesh, frame, path);
   for (const Part part : mesh.parts) impl_->of_cells.push_back(of_parts[part]);
   for (const auto &nodes : mesh.cells)
@@ -294,7 +266,7 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
                                           const std::vector<LoadCase> &loads) const {
   Impl &impl = *impl_;
   if (loads.empty()) return {};
-  Stopwatch watch;
+  detail::Stopwatch watch;
   const detail::ConstraintMap map = impl.constraints(supports);
   std::vector<LoadSides> sides;
   in_words(map, [&] {
@@ -345,7 +317,7 @@ std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
   std::vector<NodeResponses> all(loads.size());
   if (loads.empty()) return all;
   constexpr std::size_t batch = 64;
-  Stopwatch watch;
+  detail::Stopwatch watch;
   const detail::ConstraintMap map = impl.constraints(supports);
   in_words(map, [&] {
     const detail::Body &body = impl.body_for(supports);

@@ -10,7 +10,6 @@
 #include "solver/matrix_free_model.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <new>
 #include <utility>
@@ -21,38 +20,10 @@
 #include "solver/detail/parallel.h"
 #include "solver/detail/rigid_motions.h"
 #include "solver/detail/solution_checks.h"
+#include "solver/detail/stopwatch.h"
 #include "solver/detail/stress_recovery.h"
 
 namespace felloe {
-namespace {
-
-class Stopwatch {
- public:
-  double lap() {
-    const auto now = std::chrono::steady_clock::now();
-    return std::chrono::duration<double>(now - std::exchange(last_, now)).count();
-  }
-
- private:
-  std::chrono::steady_clock::time_point last_ = std::chrono::steady_clock::now();
-};
-
-detail::Lame lame_of(Part part, const std::map<Part, Material> &materials) {
-  const auto found = materials.find(part);
-  if (found == materials.end())
-    throw Error(
-        "materials: the mesh has a part for which no material is given; give one for disc, rim and "
-        "weld");
-  const Material &m = found->second;
-  if (!(m.youngs_modulus > 0) || !(m.poissons_ratio > -1 && m.poissons_ratio < 0.5))
-    throw Error("materials: Young's modulus " + std::to_string(m.youngs_modulus) +
-                " MPa, Poisson's ratio " + std::to_string(m.poissons_ratio) +
-                ": needs E > 0 and -1 < nu < 0.5");
-  return detail::lame(m);
-}
-
-}  // namespace
-
 struct MatrixFreeModel::Impl {
   Mesh mesh;
   NodalFrame frame;
@@ -101,14 +72,14 @@ MatrixFreeModel::MatrixFreeModel(const Mesh &mesh, const std::map<Part, Material
                                  NodalFrame frame, const MatrixFreeSettings &settings)
     : impl_(std::make_unique<Impl>()) {
   if (mesh.cells.empty()) throw Error("mesh: no cells: there is nothing to solve");
-  Stopwatch watch;
+  detail::Stopwatch watch;
   Impl &impl = *impl_;
   impl.mesh = mesh;
   impl.frame = frame;
   impl.settings = settings;
   std::map<Part, detail::Lame> of_parts;
   for (const Part part : mesh.parts)
-    if (!of_parts.count(part)) of_parts[part] = lame_of(part, materials);
+    if (!of_parts.count(part)) of_parts[part] = detail::lame(part, materials);
   for (const Part part : mesh.parts) impl.of_cells.push_back(of_parts[part]);
   for (const Vec3 &x : mesh.nodes) impl.extent = std::max(impl.extent, norm(x));
   impl.divide();
@@ -239,7 +210,7 @@ Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
 /// Preconditioner and iterations; stresses are still missing.
 std::vector<Solution> MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
                                                    const std::vector<LoadCase> &loads) {
-  Stopwatch watch;
+  detail::Stopwatch watch;
   std::unique_ptr<detail::Admissible> admissible, of_whole;
   {
     const std::vector<detail::Axes> axes = detail::node_axes(mesh, frame);
@@ -274,7 +245,7 @@ std::vector<Solution> MatrixFreeModel::solve(const Supports &supports,
                                              const std::vector<LoadCase> &loads) const {
   Impl &impl = *impl_;
   if (loads.empty()) return {};
-  Stopwatch watch;
+  detail::Stopwatch watch;
   detail::ConstraintMap map;
   {
     std::vector<bool> joined(impl.mesh.nodes.size());

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <array>
+#include <string>
 
+#include "mesher/error.h"
 #include "solver/detail/parallel.h"
 
 namespace felloe::detail {
@@ -83,6 +85,20 @@ void add_to(BlockMatrix &sum, const std::array<int, 27> &nodes, const ElementMat
 Lame lame(const Material &m) {
   const double e = m.youngs_modulus, nu = m.poissons_ratio;
   return {e * nu / ((1 + nu) * (1 - 2 * nu)), e / (2 * (1 + nu))};
+}
+
+Lame lame(Part part, const std::map<Part, Material> &materials) {
+  const std::string name = part == Part::disc ? "disc" : part == Part::rim ? "rim" : "weld";
+  const auto found = materials.find(part);
+  if (found == materials.end())
+    throw Error("materials: " + name +
+                ": the mesh has this part and no material is given for it; give one");
+  const Material &m = found->second;
+  if (!(m.youngs_modulus > 0) || !(m.poissons_ratio > -1 && m.poissons_ratio < 0.5))
+    throw Error("materials: " + name + ": Young's modulus " + std::to_string(m.youngs_modulus) +
+                " MPa, Poisson's ratio " + std::to_string(m.poissons_ratio) +
+                ": needs E > 0 and -1 < nu < 0.5");
+  return lame(m);
 }
 
 BlockMatrix stiffness(const Mesh &mesh, const HexGeometry &geometry,

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Stiffness of the free body from its cells.
 #pragma once
+#include <map>
 #include <vector>
 
 #include "solver/detail/block_matrix.h"
@@ -16,6 +17,8 @@ struct Lame {
 
 /// From Young's modulus [MPa] and Poisson's ratio.
 Lame lame(const Material &);
+/// Of a part of the mesh. Throws Error when it has no material or one that is not elastic.
+Lame lame(Part, const std::map<Part, Material> &);
 
 /// The stiffness in the nodal frames, 3 x 3 x 3 Gauss points a cell.
 /// The volumes of the cells [mm3] are returned too.
