@@ -158,6 +158,17 @@ void report_contact(Analysis &a, const Case &c, const std::function<void(std::st
   }
 }
 
+void report_bond(Analysis &a, const Case &c, const std::function<void(std::string)> &add) {
+  add("hub face bonded to a rigid adapter: contact opening and bolt load change are not modelled");
+  if (c.wheel.bolts.count > 0)
+    a.results.cautions.push_back(
+        "The hub face was bonded to the adapter: bolt holes swing several times more where it "
+        "lifts "
+        "off, and a verdict that passes here can fail there. Run the case with [hub] contact = "
+        "true "
+        "before you trust the bolt holes.");
+}
+
 void report_assumptions(Analysis &a, const Case &c) {
   Results &r = a.results;
   auto &list = r.assumptions;
@@ -178,8 +189,7 @@ void report_assumptions(Analysis &a, const Case &c) {
   if (c.hub.contact)
     report_contact(a, c, add);
   else
-    add("hub face bonded to a rigid adapter: contact opening and bolt load change are not "
-        "modelled");
+    report_bond(a, c, add);
   add("press fit: acts before the weld is laid; normal direction tied, sliding free, linear");
   add("weld root not rated: a hot-spot rating covers toes only");
   if (c.wheel.bolts.count > 0)
