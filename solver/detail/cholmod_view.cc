@@ -115,4 +115,24 @@ std::vector<long> nested_dissection(const SymmetricMatrix &a, const std::vector<
   return expanded(order, group);
 }
 
+std::vector<long> interior_order(const SymmetricMatrix &a, const std::vector<long> &border,
+                                 const std::vector<int> &group, cholmod_common &common) {
+  const long n = a.size();
+  std::vector<long> number(n, 0), interior;
+  for (const long b : border) number[b] = -1;
+  std::vector<int> interior_group, renumbered(n, -1);
+  int n_groups = 0;
+  for (long u = 0; u < n; ++u) {
+    if (number[u] < 0) continue;
+    number[u] = static_cast<long>(interior.size());
+    interior.push_back(u);
+    int &g = renumbered[group.empty() ? u : group[u]];
+    if (g < 0) g = n_groups++;
+    interior_group.push_back(g);
+  }
+  std::vector<long> order = nested_dissection(submatrix(a, number), interior_group, common);
+  for (long &u : order) u = interior[u];
+  return order;
+}
+
 }  // namespace felloe::detail

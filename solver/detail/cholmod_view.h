@@ -27,4 +27,9 @@ std::vector<double> scaled_values(const SymmetricMatrix &, const std::vector<dou
 std::vector<long> nested_dissection(const SymmetricMatrix &, const std::vector<int> &group,
                                     cholmod_common &);
 
+/// The same of the unknowns that are not in the border; their numbers in the order of elimination.
+/// Empty when it fails. No group: every unknown on its own.
+std::vector<long> interior_order(const SymmetricMatrix &, const std::vector<long> &border,
+                                 const std::vector<int> &group, cholmod_common &);
+
 }  // namespace felloe::detail

@@ -51,26 +51,8 @@ struct PartialCholesky::Impl {
 /// Interior by nested dissection, border behind it.
 std::vector<long> PartialCholesky::Impl::order(const SymmetricMatrix &a,
                                                const std::vector<int> &group) {
-  std::vector<long> number(n, 0), interior;
-  for (const long b : border) number[b] = -1;
-  std::vector<int> interior_group, renumbered(n, -1);
-  int n_groups = 0;
-  for (long u = 0; u < n; ++u) {
-    if (number[u] < 0) continue;
-    number[u] = static_cast<long>(interior.size());
-    interior.push_back(u);
-    const long g = group.empty() ? u : group[u];
-    if (renumbered[g] < 0) renumbered[g] = n_groups++;
-    interior_group.push_back(renumbered[g]);
-  }
-  SymmetricMatrix pattern;
-  pattern.column_start = a.column_start;
-  pattern.row = a.row;
-  const std::vector<long> inside =
-      nested_dissection(submatrix(pattern, number), interior_group, common);
-  assert(!inside.empty());
-  std::vector<long> all;
-  for (const long i : inside) all.push_back(interior[i]);
+  std::vector<long> all = interior_order(a, border, group, common);
+  assert(!all.empty());
   all.insert(all.end(), border.begin(), border.end());
   return all;
 }

@@ -5,31 +5,33 @@
 #include "solver/detail/body.h"
 #include "solver/detail/cyclic_condensation.h"
 #include "solver/detail/cyclic_system.h"
+#include "solver/detail/repeated_piece.h"
 #include "solver/detail/sector_mesh.h"
 
 namespace felloe::detail {
 namespace {
 
-/// The sector with its axes, stiffness and numbering, shared by all factors.
-struct SectorParts {
-  SectorMesh sector;
-  std::vector<Axes> axes;
-  BlockMatrix stiffness;
-  std::map<Part, double> part_volumes;
-  std::vector<bool> on_right;  ///< of each node of the piece
-  std::size_t n_whole_nodes = 0;
-
-  int n_sectors() const { return static_cast<int>(sector.whole.size()); }
-};
-
-ConstraintMap map_of_sector(const SectorParts &parts, const Supports &supports) {
-  return constraint_map(parts.sector.piece, NodalFrame::cylindrical, parts.axes, supports,
-                        std::vector<bool>(parts.sector.piece.nodes.size(), true));
+/// Forces on a cut belong to the sector that begins there.
+std::vector<double> counted_on_left(const SectorMesh &sector) {
+  std::vector<double> weight(sector.piece.nodes.size(), 1.0);
+  for (const int n : sector.right) weight[n] = 0;
+  return weight;
 }
+
+/// What all factors share.
+struct SectorParts {
+  const SectorMesh sector;
+  const RepeatedPiece copies;
+
+  SectorParts(const BodyInput &in, SectorMesh s)
+      : sector(std::move(s)),
+        copies(in, sector.piece, sector.cells, sector.whole, false, counted_on_left(sector)) {}
+  int n_sectors() const { return copies.n_copies(); }
+};
 
 SectorMatrix sector_matrix(const SectorParts &parts, const ConstraintMap &map) {
   SectorMatrix s;
-  s.matrix = reduced(map, parts.stiffness);
+  s.matrix = reduced(map, parts.copies.stiffness());
   s.group = map.group;
   s.n_sectors = parts.n_sectors();
   std::vector<bool> taken(map.n_reduced(), false);
@@ -49,14 +51,14 @@ SectorMatrix sector_matrix(const SectorParts &parts, const ConstraintMap &map) {
 class SectorFactor : public FactoredBody {
  public:
   SectorFactor(const SectorParts &parts, const Supports &supports)
-      : parts_(parts), map_(map_of_sector(parts, supports)), system_(sector_matrix(parts, map_)) {}
+      : parts_(parts), map_(parts.copies.map(supports)), system_(sector_matrix(parts, map_)) {}
 
   std::vector<NodalResponse> solve(const std::vector<NodalLoad> &loads) const override {
     std::vector<double> right_hand_sides;
     std::vector<std::array<double, 6>> adapter_force;
     for (const NodalLoad &load : loads) {
       for (int k = 0; k < parts_.n_sectors(); ++k) {
-        const std::vector<double> r = reduced(map_, forces_of_sector(load.force, k));
+        const std::vector<double> r = reduced(map_, parts_.copies.forces_of(load.force, k));
         right_hand_sides.insert(right_hand_sides.end(), r.begin(), r.end());
       }
       adapter_force.push_back(load.on_adapter);
@@ -71,27 +73,9 @@ class SectorFactor : public FactoredBody {
   double entries() const override { return system_.entries(); }
 
  private:
-  /// Nodal components of one sector. Forces on a cut belong to the sector that begins there.
-  std::vector<double> forces_of_sector(const std::vector<double> &whole, int k) const {
-    const std::vector<int> &nodes = parts_.sector.whole[k];
-    std::vector<double> f(3 * nodes.size(), 0.0);
-    for (std::size_t n = 0; n < nodes.size(); ++n)
-      if (!parts_.on_right[n])
-        for (int c = 0; c < 3; ++c) f[3 * n + c] = whole[3L * nodes[n] + c];
-    return f;
-  }
-
   NodalResponse put_together(const double *q) const {
     NodalResponse response;
-    response.displacement.assign(3 * parts_.n_whole_nodes, 0.0);
-    const std::vector<double> no_offset(map_.unknown.size(), 0.0);
-    for (int k = 0; k < parts_.n_sectors(); ++k) {
-      const double *of_sector = q + static_cast<long>(k) * map_.n_reduced();
-      const std::vector<double> u = expanded(map_, of_sector, no_offset);
-      const std::vector<int> &nodes = parts_.sector.whole[k];
-      for (std::size_t n = 0; n < nodes.size(); ++n)
-        for (int c = 0; c < 3; ++c) response.displacement[3L * nodes[n] + c] = u[3 * n + c];
-    }
+    response.displacement = parts_.copies.displacement(map_, q);
     std::copy(q + map_.n_masters, q + map_.n_reduced(), response.motion.begin());
     return response;
   }
@@ -103,37 +87,10 @@ class SectorFactor : public FactoredBody {
 
 class SectorBody : public Body {
  public:
-  SectorBody(const BodyInput &in, SectorMesh sector) {
-    parts_.sector = std::move(sector);
-    const Mesh &piece = parts_.sector.piece;
-    parts_.n_whole_nodes = in.mesh.nodes.size();
-    parts_.axes = node_axes(piece, NodalFrame::cylindrical);
-    std::vector<Lame> of_cells;
-    for (const int c : parts_.sector.cells) of_cells.push_back(in.of_cells[c]);
-    std::vector<double> volumes;
-    parts_.stiffness = stiffness(piece, HexGeometry(piece), of_cells, parts_.axes,
-                                 NodalFrame::cylindrical, volumes);
-    parts_.on_right.assign(piece.nodes.size(), false);
-    for (const int n : parts_.sector.right) parts_.on_right[n] = true;
-    for (std::size_t c = 0; c < volumes.size(); ++c)
-      parts_.part_volumes[piece.parts[c]] += parts_.n_sectors() * volumes[c];
-  }
+  SectorBody(const BodyInput &in, SectorMesh sector) : parts_(in, std::move(sector)) {}
 
   std::vector<double> multiply(const std::vector<double> &u) const override {
-    std::vector<double> product(u.size(), 0.0);
-    const auto &whole = parts_.sector.whole;
-    for (std::size_t first = 0; first < whole.size(); first += 8) {
-      const std::size_t count = std::min<std::size_t>(8, whole.size() - first);
-      EightVectors x(3 * whole[0].size(), std::array<double, 8>{});
-      for (std::size_t k = 0; k < count; ++k)
-        for (std::size_t n = 0; n < whole[0].size(); ++n)
-          for (int c = 0; c < 3; ++c) x[3 * n + c][k] = u[3L * whole[first + k][n] + c];
-      const EightVectors y = detail::multiply(parts_.stiffness, x);
-      for (std::size_t k = 0; k < count; ++k)
-        for (std::size_t n = 0; n < whole[0].size(); ++n)
-          for (int c = 0; c < 3; ++c) product[3L * whole[first + k][n] + c] += y[3 * n + c][k];
-    }
-    return product;
+    return parts_.copies.multiply(u);
   }
 
   std::unique_ptr<FactoredBody> factored(const Supports &supports,
@@ -142,16 +99,18 @@ class SectorBody : public Body {
   }
 
   /// Components of the whole mesh that turn into each other are one unknown of a sector.
-  std::vector<double> condensed(const Supports &supports, const ConstraintMap &,
+  std::vector<double> condensed(const Supports &supports, const ConstraintMap &whole_map,
                                 const std::vector<long> &components) const override {
-    const ConstraintMap map = map_of_sector(parts_, supports);
-    std::vector<long> place(3 * parts_.n_whole_nodes, -1);  // of components in the whole mesh
+    const ConstraintMap map = parts_.copies.map(supports);
+    std::vector<bool> on_right(parts_.sector.piece.nodes.size(), false);
+    for (const int n : parts_.sector.right) on_right[n] = true;
+    std::vector<long> place(whole_map.unknown.size(), -1);  // of components in the whole mesh
     for (std::size_t i = 0; i < components.size(); ++i) place[components[i]] = static_cast<long>(i);
     std::vector<long> kept, sector_of(components.size(), -1), number_of(components.size(), -1);
     const auto &whole = parts_.sector.whole;
     for (std::size_t n = 0; n < whole[0].size(); ++n)
       for (int c = 0; c < 3; ++c) {
-        if (parts_.on_right[n] || place[3L * whole[0][n] + c] < 0) continue;
+        if (on_right[n] || place[3L * whole[0][n] + c] < 0) continue;
         for (int k = 0; k < parts_.n_sectors(); ++k) {
           const long at = place[3L * whole[k][n] + c];
           if (at < 0) return {};  // not the same in every sector
@@ -170,18 +129,12 @@ class SectorBody : public Body {
     return result;
   }
 
-  std::vector<double> node_stiffness() const override {
-    std::vector<double> whole(parts_.n_whole_nodes, 0.0);
-    const std::vector<double> piece = node_diagonals(parts_.stiffness);
-    for (const std::vector<int> &nodes : parts_.sector.whole)
-      for (std::size_t n = 0; n < nodes.size(); ++n) whole[nodes[n]] += piece[n];
-    return whole;
-  }
+  std::vector<double> node_stiffness() const override { return parts_.copies.node_stiffness(); }
   int n_sectors() const override { return parts_.n_sectors(); }
   bool suits(const Mesh &mesh, const Supports &supports) const override {
     return same_in_every_sector(mesh, supports);
   }
-  std::map<Part, double> part_volumes() const override { return parts_.part_volumes; }
+  std::map<Part, double> part_volumes() const override { return parts_.copies.part_volumes(); }
 
  private:
   SectorParts parts_;
