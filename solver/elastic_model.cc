@@ -176,20 +176,12 @@ LoadSides ElasticModel::Impl::sides(const detail::ConstraintMap &map, const deta
   return s;
 }
 
-/// |C^T (f - K u)|, moments over the body's size so that they weigh like forces; rest: f - K u.
+/// rest: f - K u; returns its size, see detail::reduced_residual().
 double ElasticModel::Impl::residual(const detail::ConstraintMap &map, const LoadSides &s,
                                     const LoadCase &load, std::vector<double> &rest) const {
   rest = s.load;
   for (std::size_t i = 0; i < rest.size(); ++i) rest[i] -= s.internal[i];
-  std::vector<double> r = reduced(map, rest);
-  if (map.n_motions)
-    for (int i = 0; i < 3; ++i) {
-      r[map.n_masters + i] += load.adapter.force[i];
-      r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load.adapter.moment[i]) / extent;
-    }
-  double sum = 0;
-  for (const double v : r) sum += v * v;
-  return std::sqrt(sum);
+  return detail::reduced_residual(map, rest, load, extent);
 }
 
 /// Solves for all loads at once, and once more for what rounding left when it is worth it.

@@ -133,22 +133,14 @@ std::vector<double> MatrixFreeModel::Impl::nodal_load(const LoadCase &load) cons
   return nodal;
 }
 
-/// |C^T (f - K u)|, moments over the body's size so that they weigh like forces.
+/// Of f - K u, see detail::reduced_residual().
 double MatrixFreeModel::Impl::residual(const detail::ConstraintMap &map,
                                        const std::vector<double> &load,
                                        const std::vector<double> &internal,
                                        const LoadCase &load_case) const {
   std::vector<double> rest = load;
   for (std::size_t i = 0; i < internal.size(); ++i) rest[i] -= internal[i];
-  std::vector<double> r = reduced(map, rest);
-  if (map.n_motions)
-    for (int i = 0; i < 3; ++i) {
-      r[map.n_masters + i] += load_case.adapter.force[i];
-      r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load_case.adapter.moment[i]) / extent;
-    }
-  double sum = 0;
-  for (const double v : r) sum += v * v;
-  return std::sqrt(sum);
+  return detail::reduced_residual(map, rest, load_case, extent);
 }
 
 Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,

@@ -92,4 +92,17 @@ void check(const ConstraintMap &map, const LoadCase &load, const SolvedLoad &sol
     fail(load, "imbalance of work and strain energy", error / std::abs(energy));
 }
 
+double reduced_residual(const ConstraintMap &map, const std::vector<double> &rest,
+                        const LoadCase &load, double size) {
+  std::vector<double> r = reduced(map, rest);
+  if (map.n_motions)
+    for (int i = 0; i < 3; ++i) {
+      r[map.n_masters + i] += load.adapter.force[i];
+      r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load.adapter.moment[i]) / size;
+    }
+  double sum = 0;
+  for (const double v : r) sum += v * v;
+  return std::sqrt(sum);
+}
+
 }  // namespace felloe::detail

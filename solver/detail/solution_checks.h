@@ -27,4 +27,9 @@ void fill_balance(const Mesh &, const std::vector<Axes> &, const ConstraintMap &
 /// half the work of the loads although nothing is displaced or pressed in by force.
 void check(const ConstraintMap &, const LoadCase &, const SolvedLoad &, const Solution &);
 
+/// |C^T rest + adapter load|, rest = f - K u; moments over the body's size [mm] so that they weigh
+/// like forces.
+double reduced_residual(const ConstraintMap &, const std::vector<double> &rest, const LoadCase &,
+                        double size);
+
 }  // namespace felloe::detail
