@@ -11,13 +11,15 @@
 #include "solver/matrix_free_model.h"
 #include "tests/support/block_mesh.h"
 #include "tests/support/reference_wheel.h"
+#include "tests/support/same_solution.h"
 #include "tests/support/steel.h"
 
 namespace felloe {
 namespace {
 
-const std::map<Part, Material> steel_parts{
-    {Part::disc, test::steel()}, {Part::rim, test::steel()}, {Part::weld, test::steel()}};
+using test::push;
+
+const std::map<Part, Material> steel_parts = test::steel_parts();
 
 /// The direct solver is the reference. The iteration ends at 1e-10 of the load; on thin bodies the
 /// displacement is that much worse by their condition, still well below 1e-6.
@@ -27,33 +29,10 @@ void expect_same(const Mesh &mesh, NodalFrame frame, const Supports &supports,
   settings.tolerance = 1e-10;
   const auto found = MatrixFreeModel(mesh, steel_parts, frame, settings).solve(supports, loads);
   const auto expected = ElasticModel(mesh, steel_parts, frame).solve(supports, loads);
-  ASSERT_EQ(found.size(), expected.size());
-  for (std::size_t l = 0; l < loads.size(); ++l) {
-    const Solution &a = found[l], &b = expected[l];
-    double size = 0, difference = 0, stress = 0, stress_difference = 0;
-    for (std::size_t n = 0; n < mesh.nodes.size(); ++n) {
-      size = std::max(size, norm(b.displacement[n]));
-      difference = std::max(difference, norm(subtract(a.displacement[n], b.displacement[n])));
-      for (int i = 0; i < 6; ++i) {
-        stress = std::max(stress, std::abs(b.stress[n][i]));
-        stress_difference = std::max(stress_difference, std::abs(a.stress[n][i] - b.stress[n][i]));
-      }
-    }
-    EXPECT_GT(size, 0);
-    EXPECT_LT(difference, 1e-6 * size) << loads[l].name;
-    EXPECT_LT(stress_difference, 1e-6 * stress) << loads[l].name;
-    EXPECT_NEAR(a.strain_energy, b.strain_energy, 1e-6 * b.strain_energy) << loads[l].name;
-    for (int i = 0; i < 6; ++i)
-      EXPECT_NEAR(a.adapter_motion[i], b.adapter_motion[i], 1e-6 * size) << loads[l].name;
-    EXPECT_NEAR(norm(a.applied.force), norm(b.applied.force), 1e-9 * norm(b.applied.force));
-  }
-}
-
-LoadCase push(const std::string &surface, const Vec3 &traction) {
-  LoadCase load;
-  load.name = "traction on " + surface;
-  load.tractions = {{surface, [=](const Vec3 &, const Vec3 &) { return traction; }}};
-  return load;
+  test::expect_same_solutions(found, expected, 1e-6);
+  for (std::size_t l = 0; l < loads.size(); ++l)
+    EXPECT_NEAR(norm(found[l].applied.force), norm(expected[l].applied.force),
+                1e-9 * norm(expected[l].applied.force));
 }
 
 LoadCase tilt(const Vec3 &moment) {
