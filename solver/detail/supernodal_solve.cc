@@ -27,7 +27,9 @@ void SupernodalSolve::forward(double *x, int n_columns) const {
   const double one = 1, zero = 0;
   std::vector<double> update(1L * n_columns * most_below_);
   for (const Supernode &s : nodes_) {
-    double *own = x + 1L * n_columns * s.first;
+    double *own = x + 1L * n_columns * s.first, *end = own + 1L * n_columns * s.n_eliminated;
+    // most parts of a body carry no load
+    if (std::all_of(own, end, [](double v) { return v == 0; })) continue;
     dtrsm_("R", "L", "T", "N", &n_columns, &s.n_eliminated, &one, s.value, &s.n_rows, own,
            &n_columns);
     if (s.n_below == 0) continue;
