@@ -54,7 +54,7 @@ struct ElasticModel::Impl {
   std::vector<detail::Axes> axes;
   std::vector<detail::Lame> of_cells;
   std::vector<bool> joined;  ///< of each node: belongs to a cell
-  detail::HexGeometry geometry;
+  std::unique_ptr<detail::HexGeometry> geometry_when_needed;
   std::vector<std::unique_ptr<detail::Body>> bodies;  ///< the first one and what supports asked for
   int next_body = 0;                                  ///< kind that was not tried yet
   SolveFigures figures;
@@ -65,12 +65,12 @@ struct ElasticModel::Impl {
   SolvePath path;
 
   Impl(const Mesh &m, NodalFrame f, SolvePath p)
-      : mesh(m),
-        frame(f),
-        axes(detail::node_axes(m, f)),
-        joined(m.nodes.size()),
-        geometry(m),
-        path(p) {}
+      : mesh(m), frame(f), axes(detail::node_axes(m, f)), joined(m.nodes.size()), path(p) {}
+
+  const detail::HexGeometry &geometry() {
+    if (!geometry_when_needed) geometry_when_needed = std::make_unique<detail::HexGeometry>(mesh);
+    return *geometry_when_needed;
+  }
 
   detail::ConstraintMap constraints(const Supports &) const;
   void make_next_body();
@@ -137,7 +137,7 @@ void ElasticModel::Impl::make_next_body() {
         if (path != SolvePath::whole) body = detail::sector_body(input);
         break;
       default:
-        body = detail::whole_body(input, geometry);
+        body = detail::whole_body(input, geometry());
     }
   bodies.push_back(std::move(body));
 }
@@ -280,7 +280,7 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
   impl.figures.solve_seconds += watch.lap();
   std::vector<const std::vector<Vec3> *> displacements;
   for (const Solution &s : solutions) displacements.push_back(&s.displacement);
-  auto stresses = nodal_stresses(impl.mesh, impl.geometry, impl.of_cells, displacements);
+  auto stresses = nodal_stresses(impl.mesh, impl.geometry(), impl.of_cells, displacements);
   for (std::size_t l = 0; l < loads.size(); ++l) solutions[l].stress = std::move(stresses[l]);
   impl.figures.recovery_seconds = watch.lap();
   return solutions;
