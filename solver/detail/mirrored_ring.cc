@@ -2,10 +2,10 @@
 #include "solver/detail/mirrored_ring.h"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <complex>
 #include <map>
-#include <optional>
 #include <utility>
 
 #include "mesher/vec3.h"
@@ -13,6 +13,7 @@
 #include "solver/detail/blas_threads.h"
 #include "solver/detail/cholmod_view.h"
 #include "solver/detail/parallel.h"
+#include "solver/detail/ring_system.h"
 
 namespace felloe::detail {
 namespace {
@@ -23,32 +24,11 @@ using Complex = std::complex<double>;
 /// shows in the residual, which is checked.
 constexpr double negligible = 1e-12;
 
-enum Parity { even = 0, odd = 1 };
-
 /// The adapter's motions that a mirrored pair of wedges share with equal and with opposite sign.
 constexpr int adapter_motions[2][3] = {{0, 2, 4}, {1, 3, 5}};
 
-/// Half a sector under the conditions of one parity.
-struct Half {
-  std::vector<long> unknowns;  ///< of the wedge, in the order of the half's own
-  std::optional<PartialCholesky> factor;
-  std::vector<long> cut;              ///< places in the border, -1 where held
-  std::vector<long> adapter;          ///< six places in the border, -1 of the other parity
-  std::vector<double> border_values;  ///< [column][border]
-  std::vector<double> eliminated;     ///< what the factor keeps between its two steps
-};
-
-/// How one unknown of a harmonic's system stands on the borders of both halves.
-struct Coupling {
-  long place[2] = {-1, -1};
-  double weight[2] = {0, 0};
-};
-
-/// One real system: a harmonic, or one parity of harmonic 0.
-struct RingSystem {
-  std::vector<Coupling> unknowns;
-  std::vector<double> factor;  ///< dense Cholesky, lower triangle
-};
+/// Odd parts carry the factor -i of the substitution.
+constexpr Complex phase[2] = {1, Complex(0, -1)};
 
 /// What a set of loads calls for.
 struct Content {
@@ -57,6 +37,7 @@ struct Content {
   bool any_harmonic() const {
     return std::any_of(harmonic.begin(), harmonic.end(), [](bool b) { return b; });
   }
+  bool uses(Parity p) const { return part[p] || any_harmonic(); }
 };
 
 }  // namespace
@@ -72,14 +53,20 @@ struct MirroredRing::Impl {
   int n_harmonics() const { return wedge.n_sectors / 2 + 1; }
   double angle(int h) const { return 2 * pi * h / wedge.n_sectors; }
 
-  Content content(const std::vector<double> &right_hand_sides, int n_loads);
+  Content content(const std::vector<const double *> &loads);
   void make_half(Parity);
   void make_halves(const Content &);
-  RingSystem &system(int number);
-  std::vector<Coupling> couplings(int number) const;
-  void condense(Parity, const std::vector<double> &right_hand_sides, int n_columns);
-  void solve_system(int number, int n_loads, std::vector<double> (&border)[2]);
+  void condense(Parity, const std::vector<const double *> &loads);
+  bool in_use(int number, int parity) const {
+    return number != (parity == even ? -1 : 0) && halves[parity].factor;
+  }
+  std::vector<double> solved(int number, int n_loads);
+  void spread(int number, const std::vector<double> &x, int n_loads,
+              std::vector<double> (&border)[2]) const;
+  void solve_systems(const std::vector<int> &numbers, int n_loads,
+                     std::vector<double> (&border)[2]);
   void add_recovered(Parity, int n_columns, std::vector<double> &x);
+  std::vector<double> solve(const std::vector<const double *> &loads);
 };
 
 MirroredRing::MirroredRing(WedgeMatrix wedge) : impl_(std::make_unique<Impl>(std::move(wedge))) {}
@@ -89,19 +76,19 @@ double MirroredRing::entries() const {
   double sum = 0;
   for (const Half &half : impl_->halves)
     if (half.factor) sum += half.factor->entries();
-  for (const auto &[h, system] : impl_->systems) sum += static_cast<double>(system.factor.size());
+  for (const auto &[h, system] : impl_->systems) sum += 1.0 * system.size() * system.size();
   return sum;
 }
 
 /// Which harmonics and parities the loads contain.
-Content MirroredRing::Impl::content(const std::vector<double> &right_hand_sides, int n_loads) {
-  const int n_sectors = wedge.n_sectors;
+Content MirroredRing::Impl::content(const std::vector<const double *> &loads) {
+  const int n_sectors = wedge.n_sectors, n_loads = static_cast<int>(loads.size());
   std::vector<bool> on_adapter(n, false);
   for (const long u : wedge.adapter) on_adapter[u] = true;
   // [load][harmonic][parity]: square of the size; total: of a whole load
   std::vector<double> power(2L * n_loads * n_harmonics(), 0.0), total(n_loads, 0.0);
   parallel_for(0, n_loads, [&](int load) {
-    const double *f = right_hand_sides.data() + 2L * n * n_sectors * load;
+    const double *f = loads[load];
     std::vector<double> part[2] = {std::vector<double>(n_sectors), std::vector<double>(n_sectors)};
     const auto amplitude = [&](Parity p, int h) {
       Complex sum = 0;
@@ -191,8 +178,7 @@ void MirroredRing::Impl::make_half(Parity parity) {
 /// Both at once: they are independent, and each runs better on half of the processors than one
 /// after the other on all.
 void MirroredRing::Impl::make_halves(const Content &c) {
-  const bool wanted[2] = {(c.part[even] || c.any_harmonic()) && !halves[even].factor,
-                          (c.part[odd] || c.any_harmonic()) && !halves[odd].factor};
+  const bool wanted[2] = {c.uses(even) && !halves[even].factor, c.uses(odd) && !halves[odd].factor};
   if (wanted[even] && wanted[odd]) {
     const OneBlasThread alone;
     in_parallel(2, [&](int t) { make_half(t == 0 ? even : odd); });
@@ -201,94 +187,15 @@ void MirroredRing::Impl::make_halves(const Content &c) {
   }
 }
 
-/// Unknowns: those of the cut, then the adapter's.
-std::vector<Coupling> MirroredRing::Impl::couplings(int number) const {
-  const double c = std::cos(0.5 * angle(std::max(number, 0))),
-               s = std::sin(0.5 * angle(std::max(number, 0)));
-  std::vector<Coupling> all;
-  for (std::size_t i = 0; i < wedge.cut.size(); ++i) {
-    Coupling k;
-    if (halves[even].factor) k.place[even] = halves[even].cut[i];
-    if (halves[odd].factor) k.place[odd] = halves[odd].cut[i];
-    k.weight[even] = wedge.cut_is_hoop[i] ? s : c;
-    k.weight[odd] = wedge.cut_is_hoop[i] ? -c : s;
-    if (number == 0 && wedge.cut_is_hoop[i]) continue;    // even: nothing across the cut
-    if (number == -1 && !wedge.cut_is_hoop[i]) continue;  // odd: nothing within it
-    all.push_back(k);
-  }
-  if (wedge.adapter.empty()) return all;
-  const auto motion = [&](int in_even, double of_even, int in_odd, double of_odd) {
-    Coupling k;
-    if (in_even >= 0) k.place[even] = halves[even].adapter[in_even];
-    if (in_odd >= 0) k.place[odd] = halves[odd].adapter[in_odd];
-    k.weight[even] = of_even;
-    k.weight[odd] = of_odd;
-    all.push_back(k);
-  };
-  if (number == 0) motion(2, 1, -1, 0);   // axial shift
-  if (number == -1) motion(-1, 0, 5, 1);  // turn about the axis
-  const int lateral = 1 % wedge.n_sectors;
-  if (wedge.n_sectors > 2 && number == lateral) {
-    motion(0, 1, 1, -1);              // shift p (1, i)
-    motion(4, 1, 3, 1);               // turn -i w (1, i)
-  } else if (wedge.n_sectors <= 2) {  // mere changes of sign: both directions for themselves
-    if (number == lateral)
-      for (const int m : {0, 4}) motion(m, 1, -1, 0);
-    if (number == (lateral == 0 ? -1 : lateral))
-      for (const int m : {1, 3}) motion(-1, 0, m, 1);
-  }
-  return all;
-}
-
-RingSystem &MirroredRing::Impl::system(int number) {
-  const auto [at, is_new] = systems.try_emplace(number);
-  RingSystem &ring = at->second;
-  if (!is_new) return ring;
-  ring.unknowns = couplings(number);
-  const int m = static_cast<int>(ring.unknowns.size());
-  ring.factor.assign(1L * m * m, 0.0);
-  const int n_shares = 8 * n_threads();
-  for (const int p : {even, odd}) {
-    if (number == (p == even ? -1 : 0)) continue;
-    // The border keeps the order of the cut, so that most rows follow one another there.
-    std::vector<double> weight;
-    for (const Coupling &c : ring.unknowns) weight.push_back(c.place[p] < 0 ? 0 : c.weight[p]);
-    int n_following = 0;
-    const long first = m > 0 ? ring.unknowns[0].place[p] : -1;
-    while (first >= 0 && n_following < m &&
-           ring.unknowns[n_following].place[p] == first + n_following)
-      ++n_following;
-    const PartialCholesky &half = *halves[p].factor;
-    parallel_for(0, n_shares, [&](int share) {
-      for (int j = share; j < m; j += n_shares) {
-        if (ring.unknowns[j].place[p] < 0) continue;
-        const double *column = half.schur().data() + ring.unknowns[j].place[p] * half.border_size();
-        const double factor = 2 * weight[j];
-        double *to = ring.factor.data() + 1L * j * m;
-        const double *following = column + first;
-        int i = j;
-        for (; i < n_following; ++i) to[i] += factor * weight[i] * following[i];
-        for (; i < m; ++i)
-          if (ring.unknowns[i].place[p] >= 0)
-            to[i] += factor * weight[i] * column[ring.unknowns[i].place[p]];
-      }
-    });
-  }
-  int info = 0;
-  dpotrf_("L", &m, ring.factor.data(), &m, &info);
-  if (info != 0) throw NotPositiveDefinite(0);
-  return ring;
-}
-
 /// One parity of all loads, down to the border.
-void MirroredRing::Impl::condense(Parity parity, const std::vector<double> &right_hand_sides,
-                                  int n_columns) {
+void MirroredRing::Impl::condense(Parity parity, const std::vector<const double *> &loads) {
   Half &half = halves[parity];
   const long m = static_cast<long>(half.unknowns.size());
+  const int n_sectors = wedge.n_sectors, n_columns = static_cast<int>(loads.size()) * n_sectors;
   std::vector<double> f(m * n_columns);
   const double sign = parity == even ? 1 : -1;
   parallel_for(0, n_columns, [&](int column) {
-    const double *a = right_hand_sides.data() + 2L * n * column, *b = a + n;
+    const double *a = loads[column / n_sectors] + 2L * n * (column % n_sectors), *b = a + n;
     double *to = f.data() + m * column;
     for (long i = 0; i < m; ++i)
       to[i] = std::sqrt(0.5) * (a[half.unknowns[i]] + sign * b[half.unknowns[i]]);
@@ -296,20 +203,18 @@ void MirroredRing::Impl::condense(Parity parity, const std::vector<double> &righ
   half.border_values = half.factor->condense(f, n_columns, half.eliminated);
 }
 
-/// Reads the condensed loads of both halves and adds one system's share to the border's values.
-void MirroredRing::Impl::solve_system(int number, int n_loads, std::vector<double> (&border)[2]) {
-  const RingSystem &ring = system(number);
-  const int m = static_cast<int>(ring.unknowns.size()), n_sectors = wedge.n_sectors;
+/// The condensed loads of both halves in one system's unknowns, solved: of each load the real
+/// parts, then the imaginary ones.
+std::vector<double> MirroredRing::Impl::solved(int number, int n_loads) {
+  RingSystem &ring = systems.at(number);
+  if (!ring.factor) ring = ring_system(wedge, halves, number);
+  const int m = ring.size(), n_sectors = wedge.n_sectors;
   const double t = angle(std::max(number, 0));
-  const bool is_pair = number > 0 && 2 * number < n_sectors;
-  // odd parts carry the factor -i of the substitution
-  const Complex phase[2] = {1, Complex(0, -1)};
-  std::vector<double> x(2L * m * n_loads, 0.0);  // real and imaginary parts as columns
-  const auto in_use = [&](int p) { return number != (p == even ? -1 : 0) && halves[p].factor; };
+  std::vector<double> x(2L * m * n_loads, 0.0);
   parallel_for(0, n_loads, [&](int load) {
     std::vector<Complex> sum(m, Complex(0));
     for (const int p : {even, odd}) {
-      if (!in_use(p)) continue;
+      if (!in_use(number, p)) continue;
       const long n_border = halves[p].factor->border_size();
       for (int k = 0; k < n_sectors; ++k) {
         const double *g = halves[p].border_values.data() + (1L * load * n_sectors + k) * n_border;
@@ -327,11 +232,21 @@ void MirroredRing::Impl::solve_system(int number, int n_loads, std::vector<doubl
   });
   int info = 0;
   const int n_columns = 2 * n_loads;
-  dpotrs_("L", &m, &n_columns, ring.factor.data(), &m, x.data(), &m, &info);
+  dpotrs_("L", &m, &n_columns, ring.factor.get(), &m, x.data(), &m, &info);
+  return x;
+}
+
+/// Adds one system's share to the border's values.
+void MirroredRing::Impl::spread(int number, const std::vector<double> &x, int n_loads,
+                                std::vector<double> (&border)[2]) const {
+  const RingSystem &ring = systems.at(number);
+  const int m = ring.size(), n_sectors = wedge.n_sectors;
+  const double t = angle(std::max(number, 0));
+  const bool is_pair = number > 0 && 2 * number < n_sectors;
   const double weight = (is_pair ? 2.0 : 1.0) / n_sectors * std::sqrt(2.0);
   parallel_for(0, n_loads, [&](int load) {
     for (const int p : {even, odd}) {
-      if (!in_use(p)) continue;
+      if (!in_use(number, p)) continue;
       const long n_border = halves[p].factor->border_size();
       for (int k = 0; k < n_sectors; ++k) {
         double *to = border[p].data() + (1L * load * n_sectors + k) * n_border;
@@ -345,6 +260,25 @@ void MirroredRing::Impl::solve_system(int number, int n_loads, std::vector<doubl
       }
     }
   });
+}
+
+/// With as many systems as processors each runs on one of them, which wastes less than to share
+/// out every one.
+void MirroredRing::Impl::solve_systems(const std::vector<int> &numbers, int n_loads,
+                                       std::vector<double> (&border)[2]) {
+  const int n_systems = static_cast<int>(numbers.size());
+  for (const int number : numbers) systems.try_emplace(number);
+  std::vector<std::vector<double>> x(n_systems);
+  if (n_systems < n_threads()) {
+    for (int s = 0; s < n_systems; ++s) x[s] = solved(numbers[s], n_loads);
+  } else {
+    const OneBlasThread alone;
+    std::atomic<int> next{0};
+    in_parallel([&](int) {
+      for (int s = next++; s < n_systems; s = next++) x[s] = solved(numbers[s], n_loads);
+    });
+  }
+  for (int s = 0; s < n_systems; ++s) spread(numbers[s], x[s], n_loads, border);
 }
 
 /// Interiors from the border, and both wedges of a sector from its even or odd part.
@@ -365,33 +299,59 @@ void MirroredRing::Impl::add_recovered(Parity parity, int n_columns, std::vector
   });
 }
 
-std::vector<double> MirroredRing::solve(const std::vector<double> &right_hand_sides, int n_loads) {
-  Impl &ring = *impl_;
-  const int n_columns = n_loads * ring.wedge.n_sectors;
-  const Content content = ring.content(right_hand_sides, n_loads);
-  ring.make_halves(content);
-  const bool used[2] = {content.part[even] || content.any_harmonic(),
-                        content.part[odd] || content.any_harmonic()};
+std::vector<double> MirroredRing::Impl::solve(const std::vector<const double *> &loads) {
+  const int n_loads = static_cast<int>(loads.size()), n_columns = n_loads * wedge.n_sectors;
+  const Content c = content(loads);
+  make_halves(c);
   std::vector<double> border[2];
   for (const Parity p : {even, odd})
-    if (used[p]) {
-      ring.condense(p, right_hand_sides, n_columns);
-      border[p].assign(ring.halves[p].border_values.size(), 0.0);
+    if (c.uses(p)) {
+      condense(p, loads);
+      border[p].assign(halves[p].border_values.size(), 0.0);
     } else {
-      ring.halves[p].border_values.assign(
-          ring.halves[p].factor ? ring.halves[p].factor->border_size() * n_columns : 0, 0.0);
+      halves[p].border_values.assign(
+          halves[p].factor ? halves[p].factor->border_size() * n_columns : 0, 0.0);
     }
-  if (used[even]) ring.solve_system(0, n_loads, border);
-  if (used[odd]) ring.solve_system(-1, n_loads, border);
-  for (int h = 1; h < ring.n_harmonics(); ++h)
-    if (content.harmonic[h]) ring.solve_system(h, n_loads, border);
-  std::vector<double> x(right_hand_sides.size(), 0.0);
+  std::vector<int> numbers;  // the large ones first
+  for (int h = 1; h < n_harmonics(); ++h)
+    if (c.harmonic[h]) numbers.push_back(h);
+  if (c.uses(even)) numbers.push_back(0);
+  if (c.uses(odd)) numbers.push_back(-1);
+  solve_systems(numbers, n_loads, border);
+  std::vector<double> x(2L * n * n_columns, 0.0);
   for (const Parity p : {even, odd})
-    if (used[p]) {
-      ring.halves[p].border_values = std::move(border[p]);
-      ring.add_recovered(p, n_columns, x);
+    if (c.uses(p)) {
+      halves[p].border_values = std::move(border[p]);
+      add_recovered(p, n_columns, x);
     }
   return x;
+}
+
+RingSolutions MirroredRing::solve(const std::vector<double> &right_hand_sides, int n_loads) {
+  Impl &ring = *impl_;
+  RingSolutions s;
+  s.n = ring.n;
+  s.n_wedges = 2 * ring.wedge.n_sectors;
+  std::vector<const double *> loads;
+  for (int l = 0; l < n_loads; ++l) loads.push_back(right_hand_sides.data() + s.n * s.n_wedges * l);
+  if (!ring.wedge.adapter.empty()) {  // its motions stand for wedge 0 alone
+    s.images = no_images(n_loads, s.n_wedges);
+  } else {
+    s.images = load_images(loads, s.n, s.n_wedges);
+    std::vector<const double *> originals;
+    std::vector<int> number(n_loads);
+    for (int l = 0; l < n_loads; ++l) {
+      LoadImage &image = s.images[l];
+      if (image.original == l) {
+        number[l] = static_cast<int>(originals.size());
+        originals.push_back(loads[l]);
+      }
+      image.original = number[image.original];
+    }
+    loads = std::move(originals);
+  }
+  s.x = ring.solve(loads);
+  return s;
 }
 
 }  // namespace felloe::detail

@@ -5,6 +5,7 @@
 #include <memory>
 #include <vector>
 
+#include "solver/detail/load_images.h"
 #include "solver/detail/partial_cholesky.h"
 
 namespace felloe::detail {
@@ -24,6 +25,18 @@ struct WedgeMatrix {
   int n_sectors = 0;  ///< at least 1
 };
 
+/// Solutions of all loads; those that are images of one another are stored once.
+struct RingSolutions {
+  long n = 0;  ///< unknowns of a wedge
+  int n_wedges = 0;
+  std::vector<double> x;          ///< [original][wedge][unknown]
+  std::vector<LoadImage> images;  ///< of each load, with originals counted among themselves
+
+  const double *at(int load, int wedge) const {
+    return x.data() + n * (1L * n_wedges * images[load].original + images[load].wedge[wedge]);
+  }
+};
+
 /// Exact solution of the whole ring.
 ///
 /// In each sector the even part s = (u_A + u_B) / sqrt 2 and the odd part a = (u_A - u_B) / sqrt 2
@@ -36,7 +49,8 @@ struct WedgeMatrix {
 /// falls apart into its even and its odd part. Own derivation; the group is the dihedral one (J.-P.
 /// Serre, Linear Representations of Finite Groups, 1977, section 5.3).
 ///
-/// Only what the loads need is factored, when it is first needed: a load that is equal in all
+/// Loads that are turned or mirrored images of one another are solved once, unless the adapter is
+/// free. Only what the loads need is factored, when it is first needed: a load that is equal in all
 /// sectors and even takes one half and one harmonic.
 class MirroredRing {
  public:
@@ -47,9 +61,9 @@ class MirroredRing {
   ///                          2 k + 1: behind it. Forces on a plane are shared: what the two
   ///                          wedges at it say adds up. So do those on the adapter, each in the
   ///                          frame of its wedge
-  /// @return                  the same; the adapter's motions in wedge 0
+  /// @return                  the adapter's motions in wedge 0
   /// Throws NotPositiveDefinite when the ring can move freely.
-  std::vector<double> solve(const std::vector<double> &right_hand_sides, int n_loads);
+  RingSolutions solve(const std::vector<double> &right_hand_sides, int n_loads);
 
   double entries() const;  ///< stored numbers of all factors made so far
 

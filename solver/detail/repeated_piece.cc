@@ -38,12 +38,12 @@ std::vector<double> RepeatedPiece::forces_of(const std::vector<double> &whole, i
   return f;
 }
 
-std::vector<double> RepeatedPiece::displacement(const ConstraintMap &map, const double *q) const {
+std::vector<double> RepeatedPiece::displacement(
+    const ConstraintMap &map, const std::vector<const double *> &of_copies) const {
   std::vector<double> whole(3 * n_whole_nodes_, 0.0);
   const std::vector<double> no_offset(map.unknown.size(), 0.0);
   for (int k = 0; k < n_copies(); ++k) {
-    const std::vector<double> u =
-        expanded(map, q + static_cast<long>(k) * map.n_reduced(), no_offset);
+    const std::vector<double> u = expanded(map, of_copies[k], no_offset);
     const std::vector<int> &nodes = copies_[k];
     for (std::size_t n = 0; n < nodes.size(); ++n)
       for (int c = 0; c < 3; ++c) whole[3L * nodes[n] + c] = sign(k, c) * u[3 * n + c];

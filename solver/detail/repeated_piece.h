@@ -26,8 +26,9 @@ class RepeatedPiece {
 
   /// Nodal forces of the whole as one copy sees and counts them.
   std::vector<double> forces_of(const std::vector<double> &whole, int copy) const;
-  /// Nodal displacements of the whole from the reduced unknowns of every copy, one after the other.
-  std::vector<double> displacement(const ConstraintMap &, const double *q) const;
+  /// Nodal displacements of the whole from the reduced unknowns of each copy.
+  std::vector<double> displacement(const ConstraintMap &,
+                                   const std::vector<const double *> &of_copies) const;
   /// K u of the whole.
   std::vector<double> multiply(const std::vector<double> &u) const;
   /// See node_diagonals(), of the whole.

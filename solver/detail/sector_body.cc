@@ -75,7 +75,10 @@ class SectorFactor : public FactoredBody {
  private:
   NodalResponse put_together(const double *q) const {
     NodalResponse response;
-    response.displacement = parts_.copies.displacement(map_, q);
+    std::vector<const double *> of_copies;
+    for (int k = 0; k < parts_.copies.n_copies(); ++k)
+      of_copies.push_back(q + 1L * k * map_.n_reduced());
+    response.displacement = parts_.copies.displacement(map_, of_copies);
     std::copy(q + map_.n_masters, q + map_.n_reduced(), response.motion.begin());
     return response;
   }

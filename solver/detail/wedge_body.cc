@@ -89,9 +89,13 @@ class WedgeFactor : public FactoredBody {
       for (int m = 0; m < map_.n_motions; ++m)
         right_hand_sides[l * of_load + map_.n_masters + m] += on_adapter[m];
     });
-    const std::vector<double> q = ring_.solve(right_hand_sides, n_loads);
+    const RingSolutions q = ring_.solve(right_hand_sides, n_loads);
     std::vector<NodalResponse> responses(loads.size());
-    parallel_for(0, n_loads, [&](int l) { responses[l] = put_together(q.data() + l * of_load); });
+    parallel_for(0, n_loads, [&](int l) {
+      std::vector<const double *> of_copies;
+      for (int w = 0; w < q.n_wedges; ++w) of_copies.push_back(q.at(l, w));
+      responses[l] = put_together(of_copies);
+    });
     return responses;
   }
 
@@ -127,12 +131,12 @@ class WedgeFactor : public FactoredBody {
     return w;
   }
 
-  NodalResponse put_together(const double *q) const {
+  NodalResponse put_together(const std::vector<const double *> &q) const {
     NodalResponse response;
     response.displacement = parts_.copies.displacement(map_, q);
     if (map_.n_motions) {
       Six motion;
-      std::copy_n(q + map_.n_masters, 6, motion.begin());
+      std::copy_n(q[0] + map_.n_masters, 6, motion.begin());
       response.motion = seen_from(motion, -parts_.wedge.angle);
     }
     return response;
