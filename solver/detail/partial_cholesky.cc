@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Ordering and symbolic phase by CHOLMOD, numbers by fill_factor().
+// Order, pattern, numbers, and the solves in shares of the right-hand sides.
 #include "solver/detail/partial_cholesky.h"
 
 #include <algorithm>
-#include <cassert>
-#include <cmath>
+#include <limits>
 #include <new>
 #include <optional>
-#include <string>
 
 #include "solver/detail/blas_threads.h"
 #include "solver/detail/cholmod_view.h"
@@ -19,45 +17,33 @@
 namespace felloe::detail {
 
 struct PartialCholesky::Impl {
-  cholmod_common common;
-  cholmod_factor *factor = nullptr;
   long n = 0, n_border = 0;
-  std::vector<double> scaling;
-  std::vector<long> border;           ///< unknowns
-  std::vector<long> border_position;  ///< of border[i] in the factor's order
+  std::vector<long> border;  ///< unknowns
+  SupernodalPattern pattern;
+  std::unique_ptr<double[]> numbers;  ///< not a vector, which would touch all of it twice
   std::vector<double> schur;
   std::optional<SupernodalSolve> triangles;
+  double pivot_ratio = 1;
 
-  Impl() {
-    cholmod_l_start(&common);
-    common.supernodal = CHOLMOD_SUPERNODAL;
-    common.print = 0;
-    common.nmethods = 1;
-  }
-  ~Impl() {
-    cholmod_l_free_factor(&factor, &common);
-    cholmod_l_finish(&common);
-  }
-  Impl(const Impl &) = delete;
-  Impl &operator=(const Impl &) = delete;
-
-  std::vector<long> order(const SymmetricMatrix &, const std::vector<int> &group);
+  std::vector<long> interior(const SymmetricMatrix &, const std::vector<int> &group) const;
   std::vector<long> sorted(const std::vector<long> &position) const;
-  void sort_border();
-  void complete_schur();
-  std::vector<long> places() const;
+  double ratio_of_pivots(const SymmetricMatrix &) const;
 };
 
-/// Interior by nested dissection, border behind it.
-std::vector<long> PartialCholesky::Impl::order(const SymmetricMatrix &a,
-                                               const std::vector<int> &group) {
-  std::vector<long> all = interior_order(a, border, group, common);
-  assert(!all.empty());
-  all.insert(all.end(), border.begin(), border.end());
-  return all;
+/// Interior by nested dissection.
+std::vector<long> PartialCholesky::Impl::interior(const SymmetricMatrix &a,
+                                                  const std::vector<int> &group) const {
+  if (n == n_border) return {};
+  cholmod_common common;
+  cholmod_l_start(&common);
+  common.print = 0;
+  std::vector<long> order = interior_order(a, border, group, common);
+  cholmod_l_finish(&common);
+  if (order.empty()) throw std::bad_alloc();
+  return order;
 }
 
-/// Interior as given, border behind it.
+/// Interior as given.
 std::vector<long> PartialCholesky::Impl::sorted(const std::vector<long> &position) const {
   std::vector<bool> stays(n, false);
   for (const long b : border) stays[b] = true;
@@ -66,7 +52,6 @@ std::vector<long> PartialCholesky::Impl::sorted(const std::vector<long> &positio
     if (!stays[u]) all.push_back(u);
   std::stable_sort(all.begin(), all.end(),
                    [&](long x, long y) { return position[x] < position[y]; });
-  all.insert(all.end(), border.begin(), border.end());
   return all;
 }
 
@@ -77,64 +62,44 @@ PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<lon
   p.n = a.size();
   p.n_border = static_cast<long>(border.size());
   p.border = border;
-  p.scaling = unit_diagonal_scaling(a);
-  const std::vector<double> values = scaled_values(a, p.scaling);
-  cholmod_sparse scaled = cholmod_view(a, values.data());
-  std::vector<long> given = position.empty() ? p.order(a, group) : p.sorted(position);
-  p.common.method[0].ordering = CHOLMOD_GIVEN;
-  p.common.postorder = 1;
-  p.factor = cholmod_l_analyze_p(&scaled, given.data(), nullptr, 0, &p.common);
+  p.pattern = supernodal_pattern(a, position.empty() ? p.interior(a, group) : p.sorted(position),
+                                 border, group);
+  const long n_numbers = p.pattern.values_begin.back();
   // the factor, the border's Schur complement, and the harmonics' complex matrices
   const double corner = static_cast<double>(p.n_border) * static_cast<double>(p.n_border);
-  if (p.factor) require_memory(8.0 * (static_cast<double>(p.factor->xsize) + 2.5 * corner));
-  if (!p.factor) {
-    if (p.common.status == CHOLMOD_OUT_OF_MEMORY || p.common.status == CHOLMOD_TOO_LARGE)
-      throw std::bad_alloc();
-    throw std::runtime_error("elimination failed, status " + std::to_string(p.common.status));
-  }
-  p.sort_border();
-  std::vector<int> n_eliminated;
-  p.schur = fill_factor(a, values, p.border, *p.factor, p.common, n_eliminated);
-  p.triangles.emplace(*p.factor, n_eliminated);
-  p.complete_schur();
+  require_memory(8.0 * (static_cast<double>(n_numbers) + 2.5 * corner));
+  p.numbers.reset(new double[n_numbers]);
+  p.schur = fill_factor(a, p.pattern, p.numbers.get());
+  p.triangles.emplace(p.pattern, p.numbers.get());
+  p.pivot_ratio = p.ratio_of_pivots(a);
 }
 
 PartialCholesky::~PartialCholesky() = default;
 
-/// Of each unknown: its place in the factor's order.
-std::vector<long> PartialCholesky::Impl::places() const {
-  const auto *permutation = static_cast<const long *>(factor->Perm);
-  std::vector<long> place(n);
-  for (long k = 0; k < n; ++k) place[permutation[k]] = k;
-  return place;
-}
-
-/// The border unknowns keep their relative order in the factor: they form the last path of its
-/// elimination tree. Interior branches that hang on a late border unknown may stand between them.
-void PartialCholesky::Impl::sort_border() {
-  const std::vector<long> place = places();
-  std::sort(border.begin(), border.end(), [&](long x, long y) { return place[x] < place[y]; });
-  for (const long b : border) border_position.push_back(place[b]);
-}
-
-/// The upper triangle, and the units of the matrix.
-void PartialCholesky::Impl::complete_schur() {
-  const long m = n_border;
-  for (long j = 0; j < m; ++j)
-    for (long i = j; i < m; ++i) {
-      schur[j * m + i] /= scaling[border[i]] * scaling[border[j]];
-      schur[i * m + j] = schur[j * m + i];
+double PartialCholesky::Impl::ratio_of_pivots(const SymmetricMatrix &a) const {
+  double least = std::numeric_limits<double>::infinity(), most = 0;
+  for (int s = 0; s < pattern.border(); ++s) {
+    const long n_rows = pattern.rows_begin[s + 1] - pattern.rows_begin[s];
+    const int first = pattern.first_column[s];
+    for (int c = first; c < pattern.first_column[s + 1]; ++c) {
+      const double l = numbers[pattern.values_begin[s] + (c - first) * (n_rows + 1)];
+      const double pivot = l * l / a.value[a.column_start[pattern.unknown[c]]];
+      least = std::min(least, pivot);
+      most = std::max(most, pivot);
     }
+  }
+  return most > 0 ? least / most : 1;
 }
 
 long PartialCholesky::size() const { return impl_->n; }
 long PartialCholesky::border_size() const { return impl_->n_border; }
 const std::vector<double> &PartialCholesky::schur() const { return impl_->schur; }
 const std::vector<long> &PartialCholesky::border() const { return impl_->border; }
-double PartialCholesky::pivot_ratio() const {
-  return cholmod_l_rcond(impl_->factor, &impl_->common);
+double PartialCholesky::pivot_ratio() const { return impl_->pivot_ratio; }
+double PartialCholesky::entries() const {
+  return static_cast<double>(impl_->pattern.values_begin.back() +
+                             impl_->n_border * impl_->n_border);
 }
-double PartialCholesky::entries() const { return static_cast<double>(impl_->factor->xsize); }
 
 namespace {
 
@@ -158,7 +123,7 @@ std::vector<double> PartialCholesky::condense(const std::vector<double> &right_h
                                               std::vector<double> &eliminated) const {
   const Impl &p = *impl_;
   const long m = p.n_border;
-  const auto *permutation = static_cast<const long *>(p.factor->Perm);
+  const long first_of_border = p.n - m;
   eliminated.resize(right_hand_sides.size());
   std::vector<double> g(static_cast<std::size_t>(m * n_columns));
   for_shares(n_columns, [&](int first, int last) {
@@ -173,14 +138,12 @@ std::vector<double> PartialCholesky::condense(const std::vector<double> &right_h
     std::vector<double> packed(width < all ? p.n * width : 0);
     double *x = width < all ? packed.data() : keep;
     for (long k = 0; k < p.n; ++k) {
-      const long u = permutation[k];
-      for (long c = 0; c < width; ++c)
-        x[k * width + c] = right_hand_sides[loaded[c] * p.n + u] * p.scaling[u];
+      const long u = p.pattern.unknown[k];
+      for (long c = 0; c < width; ++c) x[k * width + c] = right_hand_sides[loaded[c] * p.n + u];
     }
     if (width > 0) p.triangles->forward(x, static_cast<int>(width));
     for (long c = 0; c < width; ++c)
-      for (long i = 0; i < m; ++i)
-        g[loaded[c] * m + i] = x[p.border_position[i] * width + c] / p.scaling[p.border[i]];
+      for (long i = 0; i < m; ++i) g[loaded[c] * m + i] = x[(first_of_border + i) * width + c];
     if (width == all) return;
     for (long k = 0; k < p.n; ++k) {
       std::fill_n(keep + k * all, all, 0.0);
@@ -194,20 +157,19 @@ std::vector<double> PartialCholesky::recover(const std::vector<double> &border_v
                                              int n_columns, std::vector<double> eliminated) const {
   const Impl &p = *impl_;
   const long m = p.n_border;
-  const auto *permutation = static_cast<const long *>(p.factor->Perm);
+  const long first_of_border = p.n - m;
   std::vector<double> solution(eliminated.size());
   for_shares(n_columns, [&](int first, int last) {
     const long width = last - first;
     double *x = eliminated.data() + p.n * first;
     for (long c = 0; c < width; ++c)
       for (long i = 0; i < m; ++i)
-        x[p.border_position[i] * width + c] =
-            border_values[(first + c) * m + i] / p.scaling[p.border[i]];
+        x[(first_of_border + i) * width + c] = border_values[(first + c) * m + i];
     p.triangles->backward(x, static_cast<int>(width));
     double *to = solution.data() + p.n * first;
     for (long k = 0; k < p.n; ++k) {
-      const long u = permutation[k];
-      for (long c = 0; c < width; ++c) to[c * p.n + u] = x[k * width + c] * p.scaling[u];
+      const long u = p.pattern.unknown[k];
+      for (long c = 0; c < width; ++c) to[c * p.n + u] = x[k * width + c];
     }
   });
   return solution;

@@ -25,7 +25,7 @@ class PartialCholesky {
 
   long size() const;
   long border_size() const;
-  /// The border unknowns in the order that schur(), condense() and recover() use.
+  /// The border unknowns as given: the order that schur(), condense() and recover() use.
   const std::vector<long> &border() const;
   /// S, dense, column by column, both triangles.
   const std::vector<double> &schur() const;

@@ -3,8 +3,6 @@
 
 #include <algorithm>
 #include <atomic>
-#include <cassert>
-#include <new>
 #include <numeric>
 
 #include "solver/detail/blas.h"
@@ -21,8 +19,7 @@ struct Permuted {
   std::vector<double> value;
 };
 
-Permuted permuted(const SymmetricMatrix &a, const std::vector<double> &values,
-                  const std::vector<long> &place) {
+Permuted permuted(const SymmetricMatrix &a, const std::vector<long> &place) {
   const long n = a.size();
   Permuted p;
   p.start.assign(n + 1, 0);
@@ -37,7 +34,7 @@ Permuted permuted(const SymmetricMatrix &a, const std::vector<double> &values,
     for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e) {
       const long i = place[c], j = place[a.row[e]], at = next[std::min(i, j)]++;
       p.row[at] = static_cast<int>(std::max(i, j));
-      p.value[at] = values[e];
+      p.value[at] = a.value[e];
     }
   return p;
 }
@@ -45,8 +42,8 @@ Permuted permuted(const SymmetricMatrix &a, const std::vector<double> &values,
 /// One supernode: dense columns with common rows, the first rows being the columns themselves.
 struct Supernode {
   int first = 0, n_columns = 0, n_rows = 0;
-  int n_eliminated = 0;  ///< columns that do not stay: the first ones
-  const long *rows = nullptr;
+  bool stays = false;  ///< the border
+  const int *rows = nullptr;
   double *value = nullptr;  ///< n_rows x n_columns
   int parent = -1;
 };
@@ -62,15 +59,8 @@ struct Desk {
 
 class Filling {
  public:
-  Filling(const SymmetricMatrix &a, const std::vector<double> &values,
-          const std::vector<long> &border, cholmod_factor &factor);
+  Filling(const SymmetricMatrix &, const SupernodalPattern &, double *numbers, double *border);
   void run();
-  std::vector<double> take_border(const std::vector<long> &border);
-  std::vector<int> n_eliminated() const {
-    std::vector<int> n;
-    for (const Supernode &node : nodes_) n.push_back(node.n_eliminated);
-    return n;
-  }
 
  private:
   std::vector<std::vector<int>> subtrees();
@@ -90,32 +80,21 @@ class Filling {
   bool subtrees_done_ = false;
 };
 
-Filling::Filling(const SymmetricMatrix &a, const std::vector<double> &values,
-                 const std::vector<long> &border, cholmod_factor &factor)
+Filling::Filling(const SymmetricMatrix &a, const SupernodalPattern &pattern, double *numbers,
+                 double *border)
     : place_(a.size()), node_of_column_(a.size()) {
-  const auto *permutation = static_cast<const long *>(factor.Perm);
-  for (long k = 0; k < a.size(); ++k) place_[permutation[k]] = k;
-  matrix_ = permuted(a, values, place_);
-  std::vector<bool> stays(a.size(), false);
-  for (const long b : border) stays[place_[b]] = true;
-  const auto *super = static_cast<const long *>(factor.super);
-  const auto *rows_begin = static_cast<const long *>(factor.pi);
-  const auto *values_begin = static_cast<const long *>(factor.px);
-  nodes_.resize(factor.nsuper);
-  for (std::size_t s = 0; s < factor.nsuper; ++s) {
+  for (long k = 0; k < a.size(); ++k) place_[pattern.unknown[k]] = k;
+  matrix_ = permuted(a, place_);
+  nodes_.resize(pattern.n_supernodes());
+  for (int s = 0; s < pattern.n_supernodes(); ++s) {
     Supernode &node = nodes_[s];
-    node.first = static_cast<int>(super[s]);
-    node.n_columns = static_cast<int>(super[s + 1] - super[s]);
-    node.n_rows = static_cast<int>(rows_begin[s + 1] - rows_begin[s]);
-    node.rows = static_cast<const long *>(factor.s) + rows_begin[s];
-    node.value = static_cast<double *>(factor.x) + values_begin[s];
-    for (int k = 0; k < node.n_columns; ++k) {
-      node_of_column_[node.first + k] = static_cast<int>(s);
-      if (!stays[node.first + k]) {
-        assert(k == node.n_eliminated);
-        ++node.n_eliminated;
-      }
-    }
+    node.first = pattern.first_column[s];
+    node.n_columns = pattern.first_column[s + 1] - node.first;
+    node.n_rows = static_cast<int>(pattern.rows_begin[s + 1] - pattern.rows_begin[s]);
+    node.rows = pattern.rows.data() + pattern.rows_begin[s];
+    node.stays = s == pattern.border();
+    node.value = node.stays ? border : numbers + pattern.values_begin[s];
+    std::fill_n(node_of_column_.begin() + node.first, node.n_columns, s);
   }
   for (Supernode &node : nodes_)
     if (node.n_rows > node.n_columns) node.parent = node_of_column_[node.rows[node.n_columns]];
@@ -134,7 +113,7 @@ std::vector<std::vector<int>> Filling::subtrees() {
   std::vector<int> roots;
   for (int s = 0; s < n; ++s) {
     const Supernode &node = nodes_[s];
-    cost[s] += 1.0 * node.n_eliminated * node.n_rows * node.n_rows;
+    if (!node.stays) cost[s] += 1.0 * node.n_columns * node.n_rows * node.n_rows;
     if (node.parent < 0) {
       roots.push_back(s);
       continue;
@@ -201,7 +180,7 @@ void Filling::run() {
 /// what goes beyond them waits.
 void Filling::queue(int d) {
   const Supernode &node = nodes_[d];
-  if (node.n_eliminated == 0 || position_[d] >= node.n_rows) return;
+  if (node.stays || position_[d] >= node.n_rows) return;
   const int target = node_of_column_[node.rows[position_[d]]];
   if (!subtrees_done_ && !in_subtree_[target]) return;
   next_[d] = waiting_[target];
@@ -222,49 +201,40 @@ void Filling::start_values(const Supernode &node, Desk &desk) const {
 void Filling::subtract(const std::vector<int> &descendants, const Supernode &node, int first_column,
                        const std::vector<int> &local, Desk &desk) const {
   const double one = 1, zero = 0;
-  const long begin = node.first + first_column;
-  const long end = std::min<long>(begin + panel, node.first + node.n_columns);
+  const int begin = node.first + first_column;
+  const int end = std::min(begin + panel, node.first + node.n_columns);
   for (const int d : descendants) {
     const Supernode &below = nodes_[d];
-    const long *last = below.rows + below.n_rows;
-    const long *from = std::lower_bound(below.rows + position_[d], last, begin);
+    const int *last = below.rows + below.n_rows;
+    const int *from = std::lower_bound(below.rows + position_[d], last, begin);
     const int width = static_cast<int>(std::lower_bound(from, last, end) - from);
     if (width == 0) continue;
     const int height = static_cast<int>(last - from);
     const double *l = below.value + (from - below.rows);
     desk.update.resize(std::max(desk.update.size(), static_cast<std::size_t>(height) * width));
     double *update = desk.update.data();
-    dsyrk_("L", "N", &width, &below.n_eliminated, &one, l, &below.n_rows, &zero, update, &height);
+    dsyrk_("L", "N", &width, &below.n_columns, &one, l, &below.n_rows, &zero, update, &height);
     const int rest = height - width;
     if (rest > 0)
-      dgemm_("N", "T", &rest, &width, &below.n_eliminated, &one, l + width, &below.n_rows, l,
+      dgemm_("N", "T", &rest, &width, &below.n_columns, &one, l + width, &below.n_rows, l,
              &below.n_rows, &zero, update + width, &height);
     for (int j = 0; j < width; ++j) {
-      double *column = node.value + (from[j] - node.first) * node.n_rows;
+      double *column = node.value + 1L * (from[j] - node.first) * node.n_rows;
       const double *product = update + 1L * j * height;
       for (int i = j; i < height; ++i) column[local[from[i]]] -= product[i];
     }
   }
 }
 
-/// Factors the leading columns; the others of the same supernode stay and are only updated.
 void eliminate(const Supernode &node) {
-  const double one = 1, minus = -1;
-  const int k = node.n_eliminated, below = node.n_rows - k, staying = node.n_columns - k;
-  if (k == 0) return;
+  const double one = 1;
+  const int k = node.n_columns, below = node.n_rows - k;
   int info = 0;
   dpotrf_("L", &k, node.value, &node.n_rows, &info);
   if (info != 0) throw NotPositiveDefinite(0);
   if (below > 0)
     dtrsm_("R", "L", "T", "N", &below, &k, &one, node.value, &node.n_rows, node.value + k,
            &node.n_rows);
-  if (staying == 0) return;
-  double *corner = node.value + 1L * k * node.n_rows + k;
-  dsyrk_("L", "N", &staying, &k, &minus, node.value + k, &node.n_rows, &one, corner, &node.n_rows);
-  const int rest = below - staying;
-  if (rest > 0)
-    dgemm_("N", "T", &rest, &staying, &k, &minus, node.value + k + staying, &node.n_rows,
-           node.value + k, &node.n_rows, &one, corner + staying, &node.n_rows);
 }
 
 /// With several desks the panels are shared among as many threads.
@@ -291,37 +261,30 @@ void Filling::one(int s, std::vector<Desk *> desks) {
     while (position_[d] < below.n_rows && below.rows[position_[d]] < end) ++position_[d];
     queue(d);
   }
-  eliminate(node);
+  if (!node.stays) eliminate(node);
   position_[s] = node.n_columns;
   queue(s);
 }
 
-std::vector<double> Filling::take_border(const std::vector<long> &border) {
-  const long m = static_cast<long>(border.size());
-  std::vector<long> index(place_.size(), -1);
-  for (long i = 0; i < m; ++i) index[place_[border[i]]] = i;
-  std::vector<double> schur(static_cast<std::size_t>(m * m), 0.0);
-  for (const Supernode &node : nodes_)
-    for (int c = node.n_eliminated; c < node.n_columns; ++c) {
-      double *column = node.value + 1L * c * node.n_rows;
-      const long j = index[node.first + c];
-      for (int k = c; k < node.n_rows; ++k) schur[j * m + index[node.rows[k]]] = column[k];
-      std::fill(column, column + node.n_rows, 0.0);
-      column[c] = 1;
-    }
-  return schur;
+/// Upper triangle from the lower one, tile by tile.
+void complete(double *a, long n) {
+  constexpr long tile = 32;
+  for (long j0 = 0; j0 < n; j0 += tile)
+    for (long i0 = j0; i0 < n; i0 += tile)
+      for (long j = j0; j < std::min(j0 + tile, n); ++j)
+        for (long i = std::max(i0, j + 1); i < std::min(i0 + tile, n); ++i)
+          a[i * n + j] = a[j * n + i];
 }
 
 }  // namespace
 
-std::vector<double> fill_factor(const SymmetricMatrix &a, const std::vector<double> &values,
-                                const std::vector<long> &border, cholmod_factor &factor,
-                                cholmod_common &common, std::vector<int> &n_eliminated) {
-  if (!cholmod_l_change_factor(CHOLMOD_REAL, 1, 1, 1, 1, &factor, &common)) throw std::bad_alloc();
-  Filling filling(a, values, border, factor);
-  filling.run();
-  n_eliminated = filling.n_eliminated();
-  return filling.take_border(border);
+std::vector<double> fill_factor(const SymmetricMatrix &a, const SupernodalPattern &pattern,
+                                double *numbers) {
+  const long n_border = a.size() - pattern.first_column[pattern.border()];
+  std::vector<double> border(static_cast<std::size_t>(n_border * n_border));
+  Filling(a, pattern, numbers, border.data()).run();
+  complete(border.data(), n_border);
+  return border;
 }
 
 }  // namespace felloe::detail

@@ -1,29 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Numbers of a supernodal Cholesky factor, with some unknowns left uneliminated.
+// Numbers of a supernodal Cholesky factor, with a border left uneliminated.
 #pragma once
 #include <vector>
 
-#include "solver/detail/cholmod_view.h"
+#include "solver/detail/supernodal_pattern.h"
 
 namespace felloe::detail {
 
-/// Fills CHOLMOD's symbolic supernodal factor with numbers; CHOLMOD's own solves work on it.
-///
-/// Unknowns marked in `stays` must be last in the elimination (each one's ancestors stay too). They
-/// are not eliminated: their part of the factor is the unit matrix, and S = A_BB - L_BI L_BI^T is
-/// returned, dense, column by column, lower triangle, in the order of `border`. CHOLMOD alone would
-/// have to factor S as well, only to multiply it out again.
+/// Fills the pattern with numbers: L of everything before the border, and on the border
+/// S = A_BB - L_BI L_BI^T, dense, column by column, both triangles.
 ///
 /// Left-looking by supernodes (E. Ng and B. Peyton, Block sparse Cholesky algorithms on advanced
 /// uniprocessor computers, 1993; from memory). Independent subtrees run on one processor each, the
 /// rest with all processors inside BLAS. The sums have a fixed order.
 ///
-/// @param values  of the matrix's entries, in place of its own
-/// @param border  the unknowns that stay, ascending in the factor's order
-/// @param n_eliminated  receives of each supernode: its columns that do not stay
+/// @param numbers  receives L, by supernodes; as many as the end of pattern.values_begin
 /// Throws NotPositiveDefinite.
-std::vector<double> fill_factor(const SymmetricMatrix &, const std::vector<double> &values,
-                                const std::vector<long> &border, cholmod_factor &, cholmod_common &,
-                                std::vector<int> &n_eliminated);
+std::vector<double> fill_factor(const SymmetricMatrix &, const SupernodalPattern &pattern,
+                                double *numbers);
 
 }  // namespace felloe::detail

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Triangular solves with a supernodal factor whose last unknowns may stay uneliminated.
+// Triangular solves with a supernodal factor that leaves a border uneliminated.
 #pragma once
 #include <vector>
 
-#include "solver/detail/cholmod_view.h"
+#include "solver/detail/supernodal_pattern.h"
 
 namespace felloe::detail {
 
@@ -11,20 +11,19 @@ namespace felloe::detail {
 /// supernode is one matrix product whatever the number of columns. Runs on the calling thread.
 class SupernodalSolve {
  public:
-  /// @param factor        stays owned by the caller and must outlive this
-  /// @param n_eliminated  of each supernode: leading columns that are eliminated
-  SupernodalSolve(const cholmod_factor &factor, const std::vector<int> &n_eliminated);
+  /// Both must outlive this.
+  SupernodalSolve(const SupernodalPattern &, const double *numbers);
 
-  /// x := L^-1 x on the eliminated rows; what is left over is taken off the rows that stay.
+  /// x := L^-1 x before the border; what is left over is taken off the border's rows.
   void forward(double *x, int n_columns) const;
-  /// Rows that stay hold their values; the others become solutions of L^T y = x.
+  /// The border's rows hold their values; the others become solutions of L^T y = x.
   void backward(double *x, int n_columns) const;
 
  private:
   struct Supernode {
-    const double *value;  ///< n_rows x n_eliminated at least
-    const long *rows;     ///< below the eliminated columns
-    int first, n_eliminated, n_rows, n_below;
+    const double *value;
+    const int *rows;  ///< below the columns
+    int first, n_columns, n_rows, n_below;
   };
   std::vector<Supernode> nodes_;
   int most_below_ = 0;
