@@ -39,7 +39,8 @@ namespace {
 /// the product K u itself cannot be rounded any better.
 constexpr double refine_above = 1e-8;
 
-/// Both sides of K u = f for one load, in nodal components: u = C q + g.
+/// Both sides of K u = f for one load, in nodal components: u = C q + g. Displacement and internal
+/// forces are empty while nothing has moved.
 struct LoadSides {
   std::vector<double> displacement, load, internal;  ///< u, f, K u
   std::array<double, 6> motion{};
@@ -76,8 +77,6 @@ struct ElasticModel::Impl {
   void make_next_body();
   const detail::Body &body_for(const Supports &);
   LoadSides sides(const detail::ConstraintMap &, const detail::Body &, const LoadCase &) const;
-  double residual(const detail::ConstraintMap &, const LoadSides &, const LoadCase &,
-                  std::vector<double> &rest) const;
   void solve_loads(const detail::FactoredBody &, const detail::ConstraintMap &,
                    const detail::Body &, const std::vector<LoadCase> &,
                    std::vector<LoadSides> &) const;
@@ -163,6 +162,9 @@ LoadSides ElasticModel::Impl::sides(const detail::ConstraintMap &map, const deta
     const Vec3 components = detail::along(axes[n], forces[n]);
     std::copy(components.begin(), components.end(), s.load.begin() + 3 * n);
   }
+  if (!map.any_held_value && load.held_motion.empty() &&
+      (load.interference == 0 || map.tie_shift.empty()))
+    return s;
   s.displacement = detail::offsets(map, load.interference);
   for (const auto &[node, motion] : load.held_motion) {
     const Vec3 components = detail::along(axes[node], motion);
@@ -170,19 +172,30 @@ LoadSides ElasticModel::Impl::sides(const detail::ConstraintMap &map, const deta
       if (map.unknown[3L * node + i] == detail::ConstraintMap::held)
         s.displacement[3L * node + i] += components[i];
   }
-  const bool any =
-      std::any_of(s.displacement.begin(), s.displacement.end(), [](double v) { return v != 0; });
-  s.internal = any ? body.multiply(s.displacement) : std::vector<double>(s.load.size(), 0.0);
+  s.internal = body.multiply(s.displacement);
   return s;
 }
 
-/// rest: f - K u; returns its size, see detail::reduced_residual().
-double ElasticModel::Impl::residual(const detail::ConstraintMap &map, const LoadSides &s,
-                                    const LoadCase &load, std::vector<double> &rest) const {
-  rest = s.load;
+namespace {
+
+/// Takes the load itself while nothing has moved: it is to be given back.
+std::vector<double> f_minus_ku(LoadSides &s) {
+  if (s.internal.empty()) return std::move(s.load);
+  std::vector<double> rest = s.load;
   for (std::size_t i = 0; i < rest.size(); ++i) rest[i] -= s.internal[i];
-  return detail::reduced_residual(map, rest, load, extent);
+  return rest;
 }
+
+void move_by(detail::NodalResponse &response, LoadSides &s) {
+  if (s.displacement.empty())
+    s.displacement = std::move(response.displacement);
+  else
+    for (std::size_t i = 0; i < s.displacement.size(); ++i)
+      s.displacement[i] += response.displacement[i];
+  for (int m = 0; m < 6; ++m) s.motion[m] += response.motion[m];
+}
+
+}  // namespace
 
 /// Solves for all loads at once, and once more for what rounding left when it is worth it.
 void ElasticModel::Impl::solve_loads(const detail::FactoredBody &factor,
@@ -194,7 +207,8 @@ void ElasticModel::Impl::solve_loads(const detail::FactoredBody &factor,
   for (int sweep = 0; sweep < 3; ++sweep) {
     std::vector<detail::NodalLoad> rest(n_loads);
     detail::parallel_for(0, static_cast<int>(n_loads), [&](int l) {
-      const double left = residual(map, all[l], loads[l], rest[l].force);
+      rest[l].force = f_minus_ku(all[l]);
+      const double left = detail::reduced_residual(map, rest[l].force, loads[l], extent);
       if (sweep == 0) size[l] = left;
       all[l].residual = size[l] > 0 ? left / size[l] : left;
       const auto &[force, moment] = loads[l].adapter;
@@ -203,13 +217,15 @@ void ElasticModel::Impl::solve_loads(const detail::FactoredBody &factor,
     double worst = 0;
     for (const LoadSides &s : all) worst = std::max(worst, s.residual);
     if (sweep == 2 || (sweep == 1 && worst <= refine_above)) return;
-    const auto responses = factor.solve(rest);
-    detail::parallel_for(0, static_cast<int>(n_loads), [&](int l) {
-      for (std::size_t i = 0; i < all[l].displacement.size(); ++i)
-        all[l].displacement[i] += responses[l].displacement[i];
-      for (int m = 0; m < 6; ++m) all[l].motion[m] += responses[l].motion[m];
-      all[l].internal = body.multiply(all[l].displacement);
-    });
+    auto responses = factor.solve(rest);
+    std::vector<const std::vector<double> *> displacements;
+    for (std::size_t l = 0; l < n_loads; ++l) {
+      if (all[l].internal.empty()) all[l].load = std::move(rest[l].force);  // see f_minus_ku()
+      move_by(responses[l], all[l]);
+      displacements.push_back(&all[l].displacement);
+    }
+    auto internal = body.multiply_all(displacements);
+    for (std::size_t l = 0; l < n_loads; ++l) all[l].internal = std::move(internal[l]);
   }
 }
 

@@ -5,6 +5,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "solver/detail/assembly.h"
@@ -44,7 +45,12 @@ struct BodyInput {
 class Body {
  public:
   virtual ~Body() = default;
-  virtual std::vector<double> multiply(const std::vector<double> &u) const = 0;  ///< K u
+  /// K u of several.
+  virtual std::vector<std::vector<double>> multiply_all(
+      const std::vector<const std::vector<double> *> &) const = 0;
+  std::vector<double> multiply(const std::vector<double> &u) const {
+    return std::move(multiply_all({&u}).front());
+  }
   /// Throws NotPositiveDefinite when a rigid motion is free.
   virtual std::unique_ptr<FactoredBody> factored(const Supports &, const ConstraintMap &) const = 0;
   /// Forces that move some nodal components, which the supports leave free, by one each: dense, n x

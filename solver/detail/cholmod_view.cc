@@ -75,6 +75,8 @@ cholmod_dense cholmod_view(double *x, long n, int n_columns) {
 SymmetricMatrix submatrix(const SymmetricMatrix &a, const std::vector<long> &new_number) {
   SymmetricMatrix sub;
   sub.column_start.push_back(0);
+  sub.row.reserve(a.row.size());
+  sub.value.reserve(a.value.size());
   for (long c = 0; c < a.size(); ++c) {
     if (new_number[c] < 0) continue;
     for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e) {

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "solver/detail/parallel.h"
+
 namespace felloe::detail {
 
 RepeatedPiece::RepeatedPiece(const BodyInput &in, const Mesh &piece, const std::vector<int> &cells,
@@ -51,22 +53,51 @@ std::vector<double> RepeatedPiece::displacement(
   return whole;
 }
 
-std::vector<double> RepeatedPiece::multiply(const std::vector<double> &u) const {
-  std::vector<double> product(u.size(), 0.0);
-  for (int first = 0; first < n_copies(); first += 8) {
-    const int count = std::min(8, n_copies() - first);
-    EightVectors x(3 * piece_.nodes.size(), std::array<double, 8>{});
-    for (int k = 0; k < count; ++k)
-      for (std::size_t n = 0; n < piece_.nodes.size(); ++n)
-        for (int c = 0; c < 3; ++c)
-          x[3 * n + c][k] = sign(first + k, c) * u[3L * copies_[first + k][n] + c];
+/// Eight copies at a time, whichever of the vectors they belong to.
+void RepeatedPiece::add_products(const std::vector<double> *const *u, int n,
+                                 std::vector<double> *products) const {
+  EightVectors x(3 * piece_.nodes.size(), std::array<double, 8>{});
+  for (int first = 0; first < n * n_copies(); first += 8) {
+    const int count = std::min(8, n * n_copies() - first);
+    const double *from[8];
+    double *to[8];
+    const int *nodes[8];
+    double hoop[8];
+    for (int k = 0; k < count; ++k) {
+      const int of = (first + k) / n_copies(), copy = (first + k) % n_copies();
+      from[k] = u[of]->data();
+      to[k] = products[of].data();
+      nodes[k] = copies_[copy].data();
+      hoop[k] = sign(copy, 1);
+    }
+    for (std::size_t p = 0; p < piece_.nodes.size(); ++p)
+      for (int k = 0; k < count; ++k) {
+        const double *v = from[k] + 3L * nodes[k][p];
+        x[3 * p][k] = v[0];
+        x[3 * p + 1][k] = hoop[k] * v[1];
+        x[3 * p + 2][k] = v[2];
+      }
     const EightVectors y = detail::multiply(stiffness_, x);
-    for (int k = 0; k < count; ++k)
-      for (std::size_t n = 0; n < piece_.nodes.size(); ++n)
-        for (int c = 0; c < 3; ++c)
-          product[3L * copies_[first + k][n] + c] += sign(first + k, c) * y[3 * n + c][k];
+    for (std::size_t p = 0; p < piece_.nodes.size(); ++p)
+      for (int k = 0; k < count; ++k) {
+        double *v = to[k] + 3L * nodes[k][p];
+        v[0] += y[3 * p][k];
+        v[1] += hoop[k] * y[3 * p + 1][k];
+        v[2] += y[3 * p + 2][k];
+      }
   }
-  return product;
+}
+
+std::vector<std::vector<double>> RepeatedPiece::multiply_all(
+    const std::vector<const std::vector<double> *> &u) const {
+  std::vector<std::vector<double>> products(u.size());
+  const long n = static_cast<long>(u.size()), shares = n_threads();
+  in_parallel([&](int t) {
+    const long begin = n * t / shares, end = n * (t + 1) / shares;
+    for (long l = begin; l < end; ++l) products[l].assign(u[l]->size(), 0.0);
+    add_products(u.data() + begin, static_cast<int>(end - begin), products.data() + begin);
+  });
+  return products;
 }
 
 std::vector<double> RepeatedPiece::node_stiffness() const {

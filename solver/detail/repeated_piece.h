@@ -29,8 +29,9 @@ class RepeatedPiece {
   /// Nodal displacements of the whole from the reduced unknowns of each copy.
   std::vector<double> displacement(const ConstraintMap &,
                                    const std::vector<const double *> &of_copies) const;
-  /// K u of the whole.
-  std::vector<double> multiply(const std::vector<double> &u) const;
+  /// K u of the whole, of several.
+  std::vector<std::vector<double>> multiply_all(
+      const std::vector<const std::vector<double> *> &) const;
   /// See node_diagonals(), of the whole.
   std::vector<double> node_stiffness() const;
   const std::map<Part, double> &part_volumes() const { return part_volumes_; }
@@ -39,6 +40,9 @@ class RepeatedPiece {
   double sign(int copy, int component) const {
     return is_mirrored_ && copy % 2 == 1 && component == 1 ? -1 : 1;
   }
+
+  void add_products(const std::vector<double> *const *u, int n,
+                    std::vector<double> *products) const;
 
   const Mesh &piece_;
   const std::vector<std::vector<int>> &copies_;

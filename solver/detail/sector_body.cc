@@ -92,8 +92,9 @@ class SectorBody : public Body {
  public:
   SectorBody(const BodyInput &in, SectorMesh sector) : parts_(in, std::move(sector)) {}
 
-  std::vector<double> multiply(const std::vector<double> &u) const override {
-    return parts_.copies.multiply(u);
+  std::vector<std::vector<double>> multiply_all(
+      const std::vector<const std::vector<double> *> &u) const override {
+    return parts_.copies.multiply_all(u);
   }
 
   std::unique_ptr<FactoredBody> factored(const Supports &supports,

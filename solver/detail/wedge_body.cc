@@ -151,8 +151,9 @@ class WedgeBody : public Body {
  public:
   WedgeBody(const BodyInput &in, WedgeMesh wedge) : parts_(in, std::move(wedge)) {}
 
-  std::vector<double> multiply(const std::vector<double> &u) const override {
-    return parts_.copies.multiply(u);
+  std::vector<std::vector<double>> multiply_all(
+      const std::vector<const std::vector<double> *> &u) const override {
+    return parts_.copies.multiply_all(u);
   }
 
   std::unique_ptr<FactoredBody> factored(const Supports &supports,

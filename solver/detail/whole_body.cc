@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "solver/detail/body.h"
+#include "solver/detail/parallel.h"
 #include "solver/detail/partial_cholesky.h"
 #include "solver/detail/sparse_cholesky.h"
 
@@ -48,8 +49,12 @@ class WholeBody : public Body {
     stiffness_ = stiffness(in.mesh, geometry, in.of_cells, in.axes, in.frame, volumes);
     for (std::size_t c = 0; c < volumes.size(); ++c) part_volumes_[in.mesh.parts[c]] += volumes[c];
   }
-  std::vector<double> multiply(const std::vector<double> &u) const override {
-    return detail::multiply(stiffness_, u);
+  std::vector<std::vector<double>> multiply_all(
+      const std::vector<const std::vector<double> *> &u) const override {
+    std::vector<std::vector<double>> products(u.size());
+    parallel_for(0, static_cast<int>(u.size()),
+                 [&](int l) { products[l] = detail::multiply(stiffness_, *u[l]); });
+    return products;
   }
   std::unique_ptr<FactoredBody> factored(const Supports &,
                                          const ConstraintMap &map) const override {
