@@ -46,12 +46,8 @@ const FatigueCriterion &fatigue_criterion(const std::string &name) {
   throw Error(unknown_name("fatigue criterion", name, names));
 }
 
-// On the 18 bending and torsion tests of Nishihara and Kawamoto (in and out of phase, from memory)
-// Findley stays within -3.5 and +8.8 %. What a criterion underrates breaks wheels: Crossland, Dang
-// Van and signed von Mises underrate phase-shifted loading by 18 %, the normal stress by 38 %.
-// Matake (-2.9 to +11.7 %) jumps from plane to plane, Papadopoulos (-3.7 to +12.8 %) names no
-// plane. Findley counts mean stress.
-const FatigueCriterion &default_criterion() { return fatigue_criterion("Findley"); }
+// Chosen by bending_torsion_tests.h; the reasons in words: why_default_criterion().
+const FatigueCriterion &default_criterion() { return fatigue_criterion("limited Findley"); }
 
 double limit_ratio(const FatigueConstants &c) {
   const double ratio = c.limit_torsion / c.limit_bending;
