@@ -42,6 +42,7 @@ struct RadialLoadInput {
 struct RatingInput {
   double survival_percent = 90;
   std::string criterion;
+  std::string mean_stress;  ///< rule for criteria of normal stress
   double roughness_rz_um = 0;
   double sheared_edge_factor = 0;
   EdgeQuality vent_edges = EdgeQuality::sheared, bolt_edges = EdgeQuality::sheared;

@@ -87,7 +87,8 @@ last two.
   contours        rim contours for [rim] contour
   loads           kinds of loads
   tests           rig tests for [[rig_test]] row
-  criteria        fatigue criteria for [rating] criterion
+  criteria        fatigue criteria for [rating] criterion, with their errors on published tests
+  mean-stress     rules for [rating] mean_stress
   weld-classes    S-N classes for [rating] weld_class
   keys            every key of a case file: type, unit, range, default
   schema          the same as JSON Schema, for editors

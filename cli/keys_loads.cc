@@ -18,6 +18,7 @@ std::vector<std::string> names(const std::vector<Row> &rows) {
 
 std::vector<std::string> rig_test_names() { return names(rig_tests()); }
 std::vector<std::string> criterion_names() { return names(fatigue_criteria()); }
+std::vector<std::string> mean_stress_names() { return names(mean_stress_rules()); }
 std::vector<std::string> weld_class_names() { return names(weld_classes()); }
 std::vector<std::string> rig_test_kinds() { return {"rotating bending", "radial"}; }
 std::vector<std::string> edge_qualities() { return {"none", "sheared", "reamed"}; }
@@ -198,6 +199,11 @@ Section rating() {
            standard("criterion", word(criterion_names, "criteria"), default_criterion().name,
                     "Multiaxial criterion, see 'felloe list criteria'.",
                     [](Case &c, std::size_t) { return slot(c.rating.criterion); }),
+           standard("mean_stress", word(mean_stress_names, "mean-stress"),
+                    default_mean_stress_rule().name,
+                    "Mean-stress rule of criteria of normal stress, see 'felloe list mean-stress'; "
+                    "the others count the mean their own way.",
+                    [](Case &c, std::size_t) { return slot(c.rating.mean_stress); }),
            standard("roughness_rz_um", number("um", 0.5, 500), 20.0,
                     "Surface roughness Rz of the sheet; default: common practice, no source.",
                     [](Case &c, std::size_t) { return slot(c.rating.roughness_rz_um); }),

@@ -8,6 +8,7 @@
 #include "cli/nearest.h"
 #include "mesher/error.h"
 #include "mesher/rim_contour.h"
+#include "post/bending_torsion_tests.h"
 #include "post/criteria.h"
 
 namespace felloe {
@@ -127,11 +128,38 @@ std::string test_list() {
   return printed("Rig tests: [[rig_test]] row", rows);
 }
 
+std::string errors(const FatigueCriterion &c, bool with_static_stress) {
+  const CriterionErrors e = errors_on_published_tests(c, with_static_stress);
+  char text[200];
+  std::snprintf(text, sizeof text,
+                "%s static stress (%d tests): mean %+.1f %%, scatter %.1f %%, %+.1f to %+.1f %%",
+                with_static_stress ? "with" : "without", e.n, e.mean, e.scatter, e.lowest,
+                e.highest);
+  return text;
+}
+
 std::string criterion_list() {
   std::vector<Row> rows;
   for (const auto &c : fatigue_criteria())
-    rows.push_back({c.name, "", c.summary, c.source, c.confidence});
-  return printed("Fatigue criteria: [rating] criterion", rows);
+    rows.push_back({c.name + (&c == &default_criterion() ? "  (default)" : ""),
+                    "error on published bending-torsion tests, negative: unsafe; " +
+                        errors(c, false) + "; " + errors(c, true),
+                    c.summary, c.source, c.confidence});
+  std::string text = printed("Fatigue criteria: [rating] criterion", rows);
+  text += "\n" + wrapped(why_default_criterion(), 2) + "\n" +
+          wrapped("The tests (endurance limits of round bars):", 2);
+  for (const auto &series : bending_torsion_series())
+    text += wrapped(series.name + ", " + plain_number(double(series.tests.size())) +
+                        " tests: " + series.source + " (" + series.confidence + ")",
+                    6);
+  return text;
+}
+
+std::string mean_stress_list() {
+  std::vector<Row> rows;
+  for (const auto &r : mean_stress_rules())
+    rows.push_back({r.name, "", r.summary, r.source, r.confidence});
+  return printed("Mean-stress rules: [rating] mean_stress, for criteria of normal stress", rows);
 }
 
 std::string weld_class_list() {
@@ -177,10 +205,15 @@ struct Topic {
 };
 
 const std::vector<Topic> &topics() {
-  static const std::vector<Topic> all = {
-      {"materials", material_list}, {"contours", contour_list},   {"loads", load_list},
-      {"tests", test_list},         {"criteria", criterion_list}, {"weld-classes", weld_class_list},
-      {"keys", key_list},           {"schema", case_schema}};
+  static const std::vector<Topic> all = {{"materials", material_list},
+                                         {"contours", contour_list},
+                                         {"loads", load_list},
+                                         {"tests", test_list},
+                                         {"criteria", criterion_list},
+                                         {"mean-stress", mean_stress_list},
+                                         {"weld-classes", weld_class_list},
+                                         {"keys", key_list},
+                                         {"schema", case_schema}};
   return all;
 }
 

@@ -15,6 +15,7 @@ namespace {
 RatingRules rating_rules(const Case &c) {
   RatingRules rules;
   rules.criterion = &fatigue_criterion(c.rating.criterion);
+  rules.mean_stress = &mean_stress_rule(c.rating.mean_stress);
   rules.survival = c.rating.survival_percent / 100;
   rules.materials = {
       {Part::disc, c.disc_material}, {Part::rim, c.rim_material}, {Part::weld, c.weld_material}};
@@ -186,6 +187,9 @@ void report_assumptions(Analysis &a, const Case &c) {
     for (const auto &text : curve.assumptions) add(text);
   }
   add("criterion '" + rules.criterion->name + "': " + rules.criterion->source);
+  if (rules.criterion->takes_mean_stress_rule)
+    add("mean stress '" + rules.mean_stress->name + "': " + rules.mean_stress->source + " (" +
+        rules.mean_stress->confidence + ")");
   if (c.hub.contact)
     report_contact(a, c, add);
   else

@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "post/criteria_rows.h"
-#include "post/sn_curve.h"
 #include "post/stress_path.h"
 #include "post/turn_search.h"
 
@@ -28,10 +27,7 @@ double signed_von_mises(const Stress &s) {
 EquivalentStress corrected(double low, double high, const FatigueConstants &constants) {
   const double amplitude = 0.5 * (high - low), mean = 0.5 * (high + low);
   if (amplitude <= rounding * std::max(std::abs(high), std::abs(low))) return {0, mean, 0, {}};
-  return {amplitude,
-          mean,
-          fully_reversed_amplitude(amplitude, mean, constants.mean_stress_sensitivity),
-          {}};
+  return {amplitude, mean, fully_reversed_amplitude(amplitude, mean, constants), {}, amplitude};
 }
 
 template <double (*scalar)(const Stress &)>
@@ -56,25 +52,49 @@ EquivalentStress of_sampled(const SampledHistory &h, const FatigueConstants &con
 
 }  // namespace
 
+namespace {
+
+template <double (*scalar)(const Stress &)>
+FatigueCriterion row(std::string name, std::string summary,
+                     std::string (*caution)(const EquivalentStress &)) {
+  FatigueCriterion r;
+  r.name = std::move(name);
+  r.summary = std::move(summary);
+  r.harmonic = of_harmonic<scalar>;
+  r.sampled = of_sampled<scalar>;
+  r.source = "definition common practice";
+  r.confidence = "from memory";
+  r.takes_mean_stress_rule = true;
+  r.caution = caution;
+  return r;
+}
+
+std::string blind(const EquivalentStress &) {
+  return "rated by a scalar of the stress, which is blind to turning principal axes (a stress of "
+         "constant size that turns counts as none): for comparison only";
+}
+
+std::string blind_and_wrong_in_shear(const EquivalentStress &e) {
+  return blind(e) + "; the sign of the hydrostatic stress gives shear a wrong mean";
+}
+
+}  // namespace
+
 FatigueCriterion largest_principal_row() {
-  return {"largest principal",
-          "swing of the principal stress of largest size; blind to turning principal axes: for "
-          "comparison only",
-          of_harmonic<largest_principal>,
-          of_sampled<largest_principal>,
-          "definition common practice; mean stress FKM guideline",
-          "from memory"};
+  return row<largest_principal>(
+      "largest principal",
+      "swing of the principal stress of largest size, mean by the mean-stress rule; blind to "
+      "turning principal axes: for comparison only",
+      blind);
 }
 
 FatigueCriterion signed_von_mises_row() {
-  return {"signed von Mises",
-          "swing of the von Mises stress with the sign of the hydrostatic stress; blind to turning "
-          "principal axes (amplitude 0 for a stress of constant size that turns) and wrong for "
-          "pure shear: for comparison only",
-          of_harmonic<signed_von_mises>,
-          of_sampled<signed_von_mises>,
-          "definition common practice; mean stress FKM guideline",
-          "from memory"};
+  return row<signed_von_mises>(
+      "signed von Mises",
+      "swing of the von Mises stress with the sign of the hydrostatic stress, mean by the "
+      "mean-stress rule; blind to turning principal axes (amplitude 0 for a stress of constant "
+      "size that turns) and wrong for pure shear: for comparison only",
+      blind_and_wrong_in_shear);
 }
 
 }  // namespace felloe

@@ -4,8 +4,6 @@
 
 #include "mesher/error.h"
 #include "post/criteria_rows.h"
-#include "post/fkm.h"
-#include "post/sn_curve.h"
 #include "solver/nearest_name.h"
 
 namespace felloe {
@@ -22,8 +20,9 @@ auto one_by_one(const One &one) {
 
 std::vector<FatigueCriterion> all_rows() {
   std::vector<FatigueCriterion> rows = {
-      findley_row(),  normal_stress_plane_row(), matake_row(),           crossland_row(),
-      dang_van_row(), papadopoulos_row(),        signed_von_mises_row(), largest_principal_row()};
+      limited_findley_row(),  findley_row(),          matake_row(),   fatemi_socie_row(),
+      papadopoulos_row(),     crossland_row(),        dang_van_row(), normal_stress_plane_row(),
+      signed_von_mises_row(), largest_principal_row()};
   for (FatigueCriterion &row : rows) {
     if (!row.many_harmonic) row.many_harmonic = one_by_one<HarmonicHistory>(row.harmonic);
     if (!row.many_sampled) row.many_sampled = one_by_one<SampledHistory>(row.sampled);
@@ -47,17 +46,8 @@ const FatigueCriterion &fatigue_criterion(const std::string &name) {
   throw Error(unknown_name("fatigue criterion", name, names));
 }
 
-// On the 18 bending and torsion tests of Nishihara and Kawamoto (in and out of phase, from memory)
-// Findley stays within -3.5 and +8.8 %. What a criterion underrates breaks wheels: Crossland, Dang
-// Van and signed von Mises underrate phase-shifted loading by 18 %, the normal stress by 38 %.
-// Matake (-2.9 to +11.7 %) jumps from plane to plane, Papadopoulos (-3.7 to +12.8 %) names no
-// plane. Findley counts mean stress.
-const FatigueCriterion &default_criterion() { return fatigue_criterion("Findley"); }
-
-FatigueConstants fatigue_constants(const Material &material) {
-  const double f = fatigue_strength(material);
-  return {f, fkm_constants(material.family).shear_factor * f, mean_stress_sensitivity(material)};
-}
+// Chosen by bending_torsion_tests.h; the reasons in words: why_default_criterion().
+const FatigueCriterion &default_criterion() { return fatigue_criterion("limited Findley"); }
 
 double limit_ratio(const FatigueConstants &c) {
   const double ratio = c.limit_torsion / c.limit_bending;

@@ -5,27 +5,21 @@
 #include <string>
 #include <vector>
 
+#include "post/mean_stress.h"
 #include "post/stress_history.h"
-#include "solver/material.h"
 
 namespace felloe {
-
-/// Constants of the material that criteria may use. All from two fatigue limits and M.
-struct FatigueConstants {
-  double limit_bending = 0;            ///< f, fully reversed normal stress amplitude [MPa]
-  double limit_torsion = 0;            ///< t, fully reversed shear stress amplitude [MPa]
-  double mean_stress_sensitivity = 0;  ///< M of the FKM guideline [-]
-};
 
 /// Result of a criterion at a point: amplitude and mean of the governing stress component, and the
 /// fully reversed normal-stress amplitude that is equally damaging: a bar in tension and
 /// compression (R = -1) of amplitude s gives s under every criterion. The row's summary says which
 /// component governs. A history that stands still gives zero; an undefined stress is an Error.
 struct EquivalentStress {
-  double amplitude = 0;       ///< [MPa]
-  double mean = 0;            ///< [MPa]
-  double fully_reversed = 0;  ///< [MPa]; compared with the S-N curve at R = -1
-  Vec3 plane_normal{};        ///< of the governing plane; zero when there is none
+  double amplitude = 0;         ///< [MPa]
+  double mean = 0;              ///< [MPa]
+  double fully_reversed = 0;    ///< [MPa]; compared with the S-N curve at R = -1
+  Vec3 plane_normal{};          ///< of the governing plane; zero when there is none
+  double normal_amplitude = 0;  ///< of the normal stress on that plane [MPa]
 };
 
 struct FatigueCriterion {
@@ -34,6 +28,12 @@ struct FatigueCriterion {
   std::function<EquivalentStress(const HarmonicHistory &, const FatigueConstants &)> harmonic;
   std::function<EquivalentStress(const SampledHistory &, const FatigueConstants &)> sampled;
   std::string source, confidence;
+  /// The equivalent of a k-fold history is k-fold. No: the stress counts against a limit too.
+  bool proportional = true;
+  /// Corrects the mean of a stress by FatigueConstants::mean_stress; else it has a way of its own.
+  bool takes_mean_stress_rule = false;
+  /// What a report must say of this result; empty: nothing.
+  std::string (*caution)(const EquivalentStress &) = nullptr;
   /// The same for many points, in order, on the calling thread: where planes are searched, much
   /// faster than one point after the other.
   std::function<std::vector<EquivalentStress>(const std::vector<HarmonicHistory> &,
@@ -48,8 +48,5 @@ const std::vector<FatigueCriterion> &fatigue_criteria();
 const FatigueCriterion &fatigue_criterion(const std::string &name);  ///< Error lists the names
 /// The criterion of a run that names none.
 const FatigueCriterion &default_criterion();
-
-/// f = f_W Rm, t = f_W,tau f (0.577 f for steel), M; FKM guideline, 97.5 % survival.
-FatigueConstants fatigue_constants(const Material &);
 
 }  // namespace felloe

@@ -6,8 +6,10 @@
 namespace felloe {
 
 FatigueCriterion normal_stress_plane_row();
+FatigueCriterion limited_findley_row();
 FatigueCriterion findley_row();
 FatigueCriterion matake_row();
+FatigueCriterion fatemi_socie_row();
 FatigueCriterion crossland_row();
 FatigueCriterion dang_van_row();
 FatigueCriterion papadopoulos_row();

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Criteria that look for the worst plane: normal stress, Findley, Matake.
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -11,9 +13,8 @@ namespace felloe {
 namespace {
 
 /// A question to all planes, and what its answer means at one point.
-struct PlaneSearch {
-  PlaneQuestion question;
-  double weight;  ///< of the question
+struct Search {
+  PlaneSearch planes;
   std::function<EquivalentStress(const PlaneAnswers &, int point)> meaning;
 };
 
@@ -44,12 +45,12 @@ class Eight {
         put(states[std::min(i, states.size() - 1)], 6 * i, p);
     }
   }
-  void ask(const PlaneSearch &s, const HarmonicHistory *, PlaneAnswers &answers) {
-    plane_kernels().harmonic(plane_grid(), s.question, s.weight, values_.data(), answers);
+  void ask(const Search &s, const HarmonicHistory *, PlaneAnswers &answers) {
+    plane_kernels().harmonic(plane_grid(), s.planes, values_.data(), answers);
   }
-  void ask(const PlaneSearch &s, const SampledHistory *, PlaneAnswers &answers) {
-    plane_kernels().sampled(plane_grid(), s.question, s.weight, values_.data(),
-                            static_cast<int>(n_states_), scratch_.data(), answers);
+  void ask(const Search &s, const SampledHistory *, PlaneAnswers &answers) {
+    plane_kernels().sampled(plane_grid(), s.planes, values_.data(), static_cast<int>(n_states_),
+                            scratch_.data(), answers);
   }
 
  private:
@@ -62,7 +63,7 @@ class Eight {
 
 template <class History>
 std::vector<EquivalentStress> searched(const std::vector<History> &histories,
-                                       const PlaneSearch &search) {
+                                       const Search &search) {
   std::vector<EquivalentStress> all(histories.size());
   Eight eight;
   PlaneAnswers answers;
@@ -79,46 +80,102 @@ std::vector<EquivalentStress> searched(const std::vector<History> &histories,
   return all;
 }
 
-PlaneSearch normal_stress_plane(const FatigueConstants &constants) {
-  return {PlaneQuestion::normal_stress, constants.mean_stress_sensitivity,
-          [](const PlaneAnswers &a, int p) -> EquivalentStress {
-            return {a.normal_amplitude.of[p], a.normal_mean.of[p], a.value.of[p], normal_of(a, p)};
+void by_rule(const double *amplitude, const double *mean, double *equivalent, int n,
+             const void *constants) {
+  const auto &c = *static_cast<const FatigueConstants *>(constants);
+  for (int i = 0; i < n; ++i) equivalent[i] = c.mean_stress->equivalent(amplitude[i], mean[i], c);
+}
+
+// FKM has a kernel of its own.
+Search normal_stress_plane(const FatigueConstants &c) {
+  PlaneSearch planes{PlaneQuestion::normal_stress, c.mean_stress_sensitivity};
+  if (c.mean_stress && c.mean_stress != &default_mean_stress_rule())
+    planes = {PlaneQuestion::normal_stress_by_rule, 0, by_rule, &c};
+  return {planes, [](const PlaneAnswers &a, int p) -> EquivalentStress {
+            return {a.normal_amplitude.of[p], a.normal_mean.of[p], a.value.of[p], normal_of(a, p),
+                    a.normal_amplitude.of[p]};
           }};
 }
 
 /// Shear amplitude, mean normal stress and equivalent amplitude on the governing plane. A negative
 /// value (compression outweighs the shear) does no harm.
-EquivalentStress on_plane(const PlaneAnswers &a, int p, double value, double uniaxial) {
-  return {a.shear_amplitude.of[p], a.normal_mean.of[p], std::max(0.0, value / uniaxial),
-          normal_of(a, p)};
+EquivalentStress on_plane(const PlaneAnswers &a, int p, double equivalent) {
+  return {a.shear_amplitude.of[p], a.normal_mean.of[p], std::max(0.0, equivalent), normal_of(a, p),
+          a.normal_amplitude.of[p]};
+}
+
+double largest_normal(const PlaneAnswers &a, int p) {
+  return a.normal_mean.of[p] + a.normal_amplitude.of[p];
 }
 
 // max over planes (tau_a + k sn,max) <= F; k / sqrt(1 + k^2) = 2 t / f - 1. A fully reversed bar
 // of amplitude s has the value s (k + sqrt(1 + k^2)) / 2.
-PlaneSearch findley(const FatigueConstants &constants) {
+template <PlaneQuestion question>
+Search findley(const FatigueConstants &constants) {
   const double x = 2 * limit_ratio(constants) - 1, k = x / std::sqrt(1 - x * x);
-  return {PlaneQuestion::shear_and_normal, k, [k](const PlaneAnswers &a, int p) {
-            return on_plane(a, p, a.value.of[p], 0.5 * (k + std::sqrt(1 + k * k)));
+  return {{question, k}, [k](const PlaneAnswers &a, int p) {
+            return on_plane(a, p, a.value.of[p] / (0.5 * (k + std::sqrt(1 + k * k))));
           }};
 }
 
 // On the plane of the largest shear amplitude, of equals the one with the largest normal stress:
 // tau_a + mu sn,max <= t; mu = 2 t / f - 1.
-PlaneSearch matake(const FatigueConstants &constants) {
+Search matake(const FatigueConstants &constants) {
   const double mu = 2 * limit_ratio(constants) - 1;
-  return {PlaneQuestion::shear, 0, [mu](const PlaneAnswers &a, int p) {
-            const double largest = a.normal_mean.of[p] + a.normal_amplitude.of[p];
-            return on_plane(a, p, a.shear_amplitude.of[p] + mu * largest, 0.5 * (1 + mu));
+  return {{PlaneQuestion::shear}, [mu](const PlaneAnswers &a, int p) {
+            const double value = a.shear_amplitude.of[p] + mu * largest_normal(a, p);
+            return on_plane(a, p, value / (0.5 * (1 + mu)));
           }};
 }
 
-template <PlaneSearch (*search)(const FatigueConstants &)>
-FatigueCriterion row(std::string name, std::string summary, std::string source) {
+// On the same plane: elastic (Delta gamma / 2) G (1 + k sn,max / sy). Both limits fit k / sy =
+// (2 t / f - 1) 2 / f. A fully reversed bar of amplitude s has the value s / 2 (1 + k s / (2 sy)),
+// a quadratic in s.
+Search fatemi_socie(const FatigueConstants &constants) {
+  const double weight = (2 * limit_ratio(constants) - 1) * 2 / constants.limit_bending;
+  return {{PlaneQuestion::shear}, [weight](const PlaneAnswers &a, int p) {
+            const double value =
+                a.shear_amplitude.of[p] * std::max(0.0, 1 + weight * largest_normal(a, p));
+            return on_plane(a, p, 4 * value / (1 + std::sqrt(1 + 4 * weight * value)));
+          }};
+}
+
+/// Ratio from which Findley's sum lies outside the tests that it was fitted to: R = 0.5 of a bar.
+constexpr double static_ratio = 3;
+
+bool static_stress_governs(const EquivalentStress &e) {
+  return e.mean > static_ratio * std::max(e.amplitude, e.normal_amplitude);
+}
+
+std::string figures_of(const EquivalentStress &e) {
+  return fmt::format(
+      "static normal stress {:.0f} MPa on a plane with amplitudes {:.0f} (shear) and "
+      "{:.0f} MPa (normal), R above 0.5: ",
+      e.mean, e.amplitude, e.normal_amplitude);
+}
+
+std::string caution_of_findley(const EquivalentStress &e) {
+  if (!static_stress_governs(e)) return {};
+  return figures_of(e) +
+         "the criterion counts static tension without limit, beyond the tests that it was fitted "
+         "to; the life is on the safe side and may be far too short";
+}
+
+std::string caution_of_limited_findley(const EquivalentStress &e) {
+  if (!static_stress_governs(e)) return {};
+  return figures_of(e) +
+         "counted as at R = 0.5, as the FKM guideline does; no tests behind it here";
+}
+
+template <Search (*search)(const FatigueConstants &)>
+FatigueCriterion row(std::string name, std::string summary, std::string source,
+                     std::string (*caution)(const EquivalentStress &) = nullptr) {
   FatigueCriterion r;
   r.name = std::move(name);
   r.summary = std::move(summary);
   r.source = std::move(source);
   r.confidence = "from memory";
+  r.caution = caution;
   r.many_harmonic = [](const std::vector<HarmonicHistory> &h, const FatigueConstants &c) {
     return searched(h, search(c));
   };
@@ -134,32 +191,59 @@ FatigueCriterion row(std::string name, std::string summary, std::string source) 
   return r;
 }
 
+const std::string reported =
+    "; amplitude reported: shear amplitude, mean: mean normal stress of that plane";
+
 }  // namespace
 
 FatigueCriterion normal_stress_plane_row() {
-  return row<normal_stress_plane>(
+  FatigueCriterion r = row<normal_stress_plane>(
       "normal stress plane",
-      "largest fully reversed equivalent of the normal-stress amplitude over all planes, "
-      "mean stress after FKM; underrates phase-shifted bending and torsion (down to -38 % in "
-      "the tests of Nishihara and Kawamoto); best for brittle material and cut edges",
-      "definition common practice; mean stress FKM guideline");
+      "largest fully reversed equivalent of the normal-stress amplitude over all planes, mean by "
+      "the mean-stress rule; underrates phase-shifted bending and torsion; best for brittle "
+      "material and cut edges",
+      "definition common practice");
+  r.takes_mean_stress_rule = true;
+  return r;
+}
+
+FatigueCriterion limited_findley_row() {
+  return row<findley<PlaneQuestion::shear_and_limited_normal>>(
+      "limited Findley",
+      "Findley's sum with a static normal stress of at most three times the larger amplitude on "
+      "its plane: a bar beyond R = 0.5 counts as one at R = 0.5, below it nothing changes" +
+          reported,
+      "Findley 1959; limit: sectors of the FKM guideline, carried over to planes (own value)",
+      caution_of_limited_findley);
 }
 
 FatigueCriterion findley_row() {
-  return row<findley>(
+  return row<findley<PlaneQuestion::shear_and_normal>>(
       "Findley",
-      "largest shear amplitude + k largest normal stress over all planes; amplitude reported: "
-      "shear amplitude, mean: mean normal stress of that plane; counts a high static tension "
-      "even where little alternates",
-      "Findley 1959; Socie and Marquis, Multiaxial Fatigue");
+      "largest shear amplitude + k largest normal stress over all planes; counts a high static "
+      "tension even where little alternates (valid up to R = 0.5)" +
+          reported,
+      "Findley 1959; Socie and Marquis, Multiaxial Fatigue", caution_of_findley);
 }
 
 FatigueCriterion matake_row() {
-  return row<matake>(
-      "Matake",
-      "shear amplitude + mu largest normal stress on the plane of the largest shear amplitude; "
-      "amplitude reported: shear amplitude, mean: mean normal stress of that plane",
-      "Matake 1977");
+  return row<matake>("Matake",
+                     "shear amplitude + mu largest normal stress on the plane of the largest shear "
+                     "amplitude; jumps where two planes have equal shear" +
+                         reported,
+                     "Matake 1977", caution_of_findley);
+}
+
+FatigueCriterion fatemi_socie_row() {
+  FatigueCriterion r = row<fatemi_socie>(
+      "Fatemi-Socie",
+      "shear strain amplitude times (1 + k largest normal stress / yield), elastic, on the plane "
+      "of "
+      "the largest shear range (not of the largest product), k fitted to both limits" +
+          reported,
+      "Fatemi and Socie 1988", caution_of_findley);
+  r.proportional = false;
+  return r;
 }
 
 }  // namespace felloe

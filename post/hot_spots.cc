@@ -5,6 +5,7 @@
 #include <cmath>
 #include <functional>
 
+#include "post/local_strain.h"
 #include "post/weld_extrapolation.h"
 #include "solver/parallel.h"
 
@@ -98,11 +99,17 @@ struct OneSector {
   }
 };
 
+FatigueConstants constants_of(const RatingRules &rules, Part part) {
+  FatigueConstants constants = fatigue_constants(rules.materials.at(part));
+  constants.mean_stress = rules.mean_stress;
+  return constants;
+}
+
 /// Rates nodes of one part.
 template <class History>
 void rate_nodes(const std::function<History(int)> &history, const std::vector<int> &nodes,
                 const RatingRules &rules, Part part, NodeRatings &r) {
-  const FatigueConstants constants = fatigue_constants(rules.materials.at(part));
+  const FatigueConstants constants = constants_of(rules, part);
   const SnCurve curve = curve_for(rules, Surface::parent, part);
   const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
   constexpr std::size_t block = 64;  // histories at once
@@ -155,6 +162,7 @@ HotSpot toe_spot(const RatedPlace &place, const TurnHistory &turn) {
     put_position(spot, toe.toe);
   }
   spot.side = "inner side";
+  spot.notes = place.notes;
   spot.criterion = "structural stress across the toe";
   return spot;
 }
@@ -200,8 +208,20 @@ class Flanks {
   std::map<int, std::vector<int>> cells_;
 };
 
+/// What the criterion has to say of its result at a node.
+void add_caution(const TurnHistory &turn, const RatedPlace &place, const RatingRules &rules,
+                 int node, HotSpot &spot) {
+  if (!rules.criterion->caution) return;
+  const FatigueConstants constants = constants_of(rules, place.part);
+  const std::string caution = rules.criterion->caution(
+      turn.harmonic ? rules.criterion->harmonic(turn.harmonic(node), constants)
+                    : rules.criterion->sampled(turn.sampled(node), constants));
+  if (!caution.empty()) spot.notes.push_back("criterion '" + spot.criterion + "': " + caution);
+}
+
 HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPlace &place,
-                     const NodeRatings &ratings, const RatingRules &rules) {
+                     const TurnHistory &turn, const NodeRatings &ratings,
+                     const RatingRules &rules) {
   const int worst = worst_node(place, ratings);
   HotSpot spot;
   put_position(spot, mesh.nodes[worst]);
@@ -210,6 +230,8 @@ HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPla
   spot.amplitude = ratings.amplitude[worst];
   spot.fully_reversed = ratings.fully_reversed[worst];
   spot.criterion = rules.criterion->name;
+  spot.notes = place.notes;
+  add_caution(turn, place, rules, worst, spot);
   return spot;
 }
 
@@ -225,13 +247,13 @@ std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
     const bool toe = place.surface == Surface::weld_toe;
     if (toe ? place.toe_points.empty() : place.nodes.empty()) continue;
     if (place.surface == Surface::parent && flanks.is_flank(worst_node(place, ratings))) continue;
-    HotSpot spot = toe ? toe_spot(place, turn) : surface_spot(layout, mesh, place, ratings, rules);
+    HotSpot spot =
+        toe ? toe_spot(place, turn) : surface_spot(layout, mesh, place, turn, ratings, rules);
     spot.feature = place.feature;
     spot.test = turn.test;
-    spot.notes = place.notes;
-    const double yield = rules.materials.at(place.part).yield_strength;
-    if (yield > 0 && std::abs(spot.mean) + spot.amplitude > yield)
-      spot.notes.push_back("elastic stress above yield: the life rests on an elastic calculation");
+    const std::string yielding =
+        yielding_note(rules.materials.at(place.part), spot.amplitude, spot.mean);
+    if (!yielding.empty()) spot.notes.push_back(yielding);
     rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
     spots.push_back(std::move(spot));
   }

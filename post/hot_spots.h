@@ -17,6 +17,7 @@ namespace felloe {
 /// What turns stress into life, the same for all tests of a run.
 struct RatingRules {
   const FatigueCriterion *criterion = nullptr;
+  const MeanStressRule *mean_stress = nullptr;  ///< none: FKM
   double survival = 0.9;  ///< asked survival probability of the design life [-]
   std::map<Part, Material> materials;
   double roughness_rz = 0;         ///< of sheet faces [um]

@@ -21,7 +21,19 @@ struct PlaneGrid {
 enum class PlaneQuestion {
   normal_stress,     ///< largest fully reversed equivalent of the normal stress, weight: M of FKM
   shear_and_normal,  ///< largest (shear amplitude + weight largest normal stress)
-  shear  ///< largest shear amplitude, of equals the plane with the largest normal stress
+  shear_and_limited_normal,  ///< the same, the normal stress's static part counted up to three
+                             ///< times the larger of the two amplitudes
+  shear,  ///< largest shear amplitude, of equals the plane with the largest normal stress
+  normal_stress_by_rule  ///< largest equivalent of the normal stress by any rule
+};
+
+struct PlaneSearch {
+  PlaneQuestion question = PlaneQuestion::normal_stress;
+  double weight = 0;
+  /// The rule: equivalents of n amplitudes and means.
+  void (*rule)(const double *amplitude, const double *mean, double *equivalent, int n,
+               const void *constants) = nullptr;
+  const void *constants = nullptr;
 };
 
 /// What was found, and what that plane feels.
@@ -33,11 +45,11 @@ struct PlaneAnswers {
 
 struct PlaneKernels {
   /// history: six components each of mean, cosine and sine; xx yy zz xy yz zx.
-  void (*harmonic)(const PlaneGrid &, PlaneQuestion, double weight, const EightValues *history,
+  void (*harmonic)(const PlaneGrid &, const PlaneSearch &, const EightValues *history,
                    PlaneAnswers &);
   /// states: six components a state; scratch: two values a state.
-  void (*sampled)(const PlaneGrid &, PlaneQuestion, double weight, const EightValues *states,
-                  int n_states, EightValues *scratch, PlaneAnswers &);
+  void (*sampled)(const PlaneGrid &, const PlaneSearch &, const EightValues *states, int n_states,
+                  EightValues *scratch, PlaneAnswers &);
 };
 
 /// The kernels for this processor.

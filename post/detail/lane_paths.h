@@ -52,12 +52,26 @@ class HarmonicLanes {
     return shear(n, c, s, product(c, n), product(s, n));
   }
 
-  /// Shear amplitude + weight times the largest normal stress.
-  FELLOE_INLINE Lane shear_and_normal(const Triple &n, double weight, Lane) const {
+  /// Direction of the larger half axis: the plane square to it feels about the same shear, exactly
+  /// where the history is proportional.
+  FELLOE_INLINE Triple shear_direction(const Triple &n) const {
+    Triple u, v;
+    frame(n, u, v);
+    const Triple c = traction(cosine_, n), s = traction(sine_, n);
+    const Lane cu = product(c, u), cv = product(c, v), su = product(s, u), sv = product(s, v);
+    const Lane uu = cu * cu + su * su, vv = cv * cv + sv * sv, uv = cu * cv + su * sv;
+    const Lane half = 0.5 * (uu - vv), more = size(half) + root(half * half + uv * uv) + 1e-300;
+    const Mask along_u = half >= 0;
+    return unit(sum({all(0), all(0), all(0)}, along_u ? more : uv, u, along_u ? uv : more, v));
+  }
+
+  /// A sum of shear amplitude and normal stress.
+  template <class Sum>
+  FELLOE_INLINE Lane of(const Triple &n, const Sum &sum, Lane) const {
     const Triple c = traction(cosine_, n), s = traction(sine_, n);
     const Lane cn = product(c, n), sn = product(s, n);
-    const Lane mean = Weights(n, n).component(mean_);
-    return shear(n, c, s, cn, sn) + weight * (mean + root(cn * cn + sn * sn));
+    return sum(shear(n, c, s, cn, sn),
+               LaneSwing{root(cn * cn + sn * sn), Weights(n, n).component(mean_)});
   }
 
  private:
@@ -98,16 +112,19 @@ class SampledLanes {
 
   /// Radius of the smallest circle round the path of the shear vector.
   FELLOE_INLINE Lane shear(const Triple &n) const {
-    Lane largest_normal;
-    const Box box = project(n, largest_normal);
+    LaneSwing normal;
+    const Box box = project(n, normal);
     return radius(box, all(-huge));
   }
 
-  FELLOE_INLINE Lane shear_and_normal(const Triple &n, double weight, Lane floor) const {
-    Lane largest_normal;
-    const Box box = project(n, largest_normal);
-    const Lane normal = weight * largest_normal;
-    return radius(box, floor - normal) + normal;
+  /// A sum that grows with the shear amplitude and has a part of normal stress that does too.
+  template <class Sum>
+  FELLOE_INLINE Lane of(const Triple &n, const Sum &sum, Lane floor) const {
+    LaneSwing normal;
+    const Box box = project(n, normal);
+    const Lane around = box.half_diagonal(), bound = sum(around, normal);
+    if (!any(bound > floor)) return bound;
+    return sum(radius(box, floor - (bound - around)), normal);
   }
 
  private:
@@ -116,28 +133,34 @@ class SampledLanes {
   /// Round the path in the plane.
   struct Box {
     Lane low_x, high_x, low_y, high_y;
+    FELLOE_INLINE Lane half_diagonal() const {
+      const Lane x = high_x - low_x, y = high_y - low_y;
+      return 0.5 * root(x * x + y * y);
+    }
   };
 
   /// Writes the path of the shear vector.
-  FELLOE_INLINE Box project(const Triple &n, Lane &largest_normal) const {
+  FELLOE_INLINE Box project(const Triple &n, LaneSwing &normal) const {
     Triple u, v;
     frame(n, u, v);
     const Weights nn(n, n), un(u, n), vn(v, n);
     Box b{all(huge), all(-huge), all(huge), all(-huge)};
-    largest_normal = all(-huge);
+    Lane low = all(huge), high = all(-huge);
     for (int i = 0; i < n_; ++i) {
       const Lane x = un.component(state(i)), y = vn.component(state(i));
-      largest_normal = larger(largest_normal, nn.component(state(i)));
+      const Lane z = nn.component(state(i));
+      low = smaller(low, z);
+      high = larger(high, z);
       b = {smaller(b.low_x, x), larger(b.high_x, x), smaller(b.low_y, y), larger(b.high_y, y)};
       path_[2 * i] = x;
       path_[2 * i + 1] = y;
     }
+    normal = {0.5 * (high - low), 0.5 * (high + low)};
     return b;
   }
 
   FELLOE_INLINE Lane radius(const Box &b, Lane floor) const {
-    const Lane x = b.high_x - b.low_x, y = b.high_y - b.low_y;
-    const Lane around = 0.5 * root(x * x + y * y);
+    const Lane around = b.half_diagonal();
     if (!any(around > floor)) return around;
     return smallest_circle(path_, n_, {0.5 * (b.low_x + b.high_x), 0.5 * (b.low_y + b.high_y)},
                            floor);

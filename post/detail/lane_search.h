@@ -56,10 +56,17 @@ __attribute__((noinline)) BestPlane towards_top(const Value &value, const BestPl
   const Lane half_trace = (a + b + c) / 3.0, difference = (2 * a - b - c) / 3.0,
              mixed = r3 * 2 / 3 * (b - c);
   const Lane xx = half_trace + difference, yy = half_trace - difference;
-  const Lane determinant = xx * yy - mixed * mixed;
+  const Lane determinant = xx * yy - mixed * mixed, both = size(determinant);
   const Mask hill = (determinant > 0) & (half_trace < 0);
-  Lane x = hill ? -(yy * gx - mixed * gy) / determinant : gx;
-  Lane y = hill ? -(xx * gy - mixed * gx) / determinant : gy;
+  // Newton's step with the sizes of the curvatures, so that it climbs on saddles too: along a
+  // crest it goes on while it keeps to its middle. |H| t = tr H H + (|det| - det), t the sum of the
+  // sizes of both curvatures.
+  const Lane trace = xx + yy, rest = both - determinant;
+  const Lane t = root(trace * trace + 2 * rest);
+  const Lane sx = trace * xx + rest, sy = trace * yy + rest, sxy = trace * mixed;
+  const Lane inverse = t / (both * t * t + 1e-300);
+  Lane x = (sy * gx - sxy * gy) * inverse;
+  Lane y = (sx * gy - sxy * gx) * inverse;
   const Lane length = root(x * x + y * y);
   const Mask far = (length > 2.0) | ~hill;
   const Lane shorter = far ? 2.0 / (length + 1e-300) : all(1);
@@ -104,8 +111,17 @@ constexpr int most_planes = 256;  // of the grid
 /// Values on the grid, what is no local maximum taken out.
 struct Summits {
   Lane value[most_planes];
-  Lane threshold;  ///< lower ones cannot win
 };
+
+/// Local maxima of the values that are not below the threshold.
+__attribute__((noinline)) inline void keep_summits(const Lane *values, Lane threshold,
+                                                   const PlaneGrid &grid, Summits &summits) {
+  for (int k = 0; k < grid.n; ++k) {
+    Mask top = values[k] >= threshold;
+    for (int i = 0; i < 6; ++i) top &= values[k] >= values[grid.neighbour[6 * k + i]];
+    summits.value[k] = top ? values[k] : -huge;
+  }
+}
 
 // Along a great circle the functions are the larger of trigonometric polynomials of degree 2. By
 // Bernstein's inequality a plane at the angle d beside the best one misses at most d^2 of the range
@@ -123,12 +139,8 @@ __attribute__((noinline)) void find_summits(const Value &value, const PlaneGrid 
     lowest = smaller(lowest, values[k]);
     floor = highest > 0 ? 0.85 * highest : floor;
   }
-  summits.threshold = larger(floor, highest - 0.05 * (size(highest) + highest - lowest));
-  for (int k = 0; k < grid.n; ++k) {
-    Mask top = values[k] >= summits.threshold;
-    for (int i = 0; i < 6; ++i) top &= values[k] >= values[grid.neighbour[6 * k + i]];
-    summits.value[k] = top ? values[k] : -huge;
-  }
+  keep_summits(values, larger(floor, highest - 0.05 * (size(highest) + highest - lowest)), grid,
+               summits);
 }
 
 /// Takes the highest summit of every point out of the list.
@@ -149,30 +161,49 @@ __attribute__((noinline)) inline BestPlane take_highest(const PlaneGrid &grid, S
   return best;
 }
 
+/// Goes on to the top.
+template <class Value>
+FELLOE_INLINE BestPlane topped(const Value &value, BestPlane best, Lane step, int rounds) {
+  constexpr double last_step = 5e-4;
+  for (int round = 0; round < rounds && any(step > last_step); ++round)
+    best = towards_top(value, best, step);
+  return best;
+}
+
 /// The largest value over all planes: the summits of the grid are climbed in the order of their
 /// height, the highest of them to its top. Smooth tops are exact to 1e-8.
 template <class Value>
-__attribute__((noinline)) BestPlane highest_plane(const Value &value, const PlaneGrid &grid,
-                                                  int starts) {
-  constexpr double first_step = 0.09, last_step = 5e-4;
-  Summits summits;
-  find_summits(value, grid, summits);
-  BestPlane best = take_highest(grid, summits), next = best;
+__attribute__((noinline)) BestPlane highest_of(const Value &value, const PlaneGrid &grid,
+                                               Summits &summits, int starts, int rounds,
+                                               int last_rounds) {
+  constexpr double first_step = 0.09;
+  BestPlane best = take_highest(grid, summits);
+  best.value = value(best.n, all(-huge));
+  BestPlane next = best;
   Lane step = all(first_step);
   for (int start = 0; start < starts; ++start) {
-    if (start > 0) next = take_highest(grid, summits);
-    const Mask worth = next.value > -huge;
-    if (!any(worth)) break;
-    next = choose(worth, next, best);
+    if (start > 0) {
+      next = take_highest(grid, summits);
+      const Mask worth = next.value > -huge;
+      if (!any(worth)) break;
+      next = choose(worth, next, best);
+      next.value = value(next.n, all(-huge));
+    }
     Lane its_step = all(first_step);
-    for (int i = 0; i < 2; ++i) next = towards_top(value, next, its_step);
+    for (int i = 0; i < rounds; ++i) next = towards_top(value, next, its_step);
     const Mask higher = next.value > best.value;
     best = choose(higher, next, best);
     step = higher ? its_step : step;
   }
-  for (int round = 0; round < 16 && any(step > last_step); ++round)
-    best = towards_top(value, best, step);
-  return best;
+  return topped(value, best, step, last_rounds);
+}
+
+template <class Value>
+__attribute__((noinline)) BestPlane highest_plane(const Value &value, const PlaneGrid &grid,
+                                                  int starts) {
+  Summits summits;
+  find_summits(value, grid, summits);
+  return highest_of(value, grid, summits, starts, 2, 16);
 }
 
 }  // namespace

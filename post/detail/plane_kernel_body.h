@@ -33,41 +33,148 @@ FELLOE_INLINE BestPlane worst_normal(const Path &path, const PlaneGrid &grid, do
   return near_ridge(path.normal(best.n)) ? climbed(value, best, 0.02, 1e-5) : best;
 }
 
+/// Any rule, asked for all points at once outside of the kernels.
 template <class Path>
-FELLOE_INLINE BestPlane worst_sum(const Path &path, const PlaneGrid &grid, double weight) {
-  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
-    return path.shear_and_normal(n, weight, floor);
+FELLOE_INLINE BestPlane worst_by_rule(const Path &path, const PlaneGrid &grid,
+                                      const PlaneSearch &search) {
+  const auto value = [&](const Triple &n, Lane) __attribute__((always_inline)) {
+    const LaneSwing s = path.normal(n);
+    Lane equivalent;
+    search.rule(reinterpret_cast<const double *>(&s.amplitude),
+                reinterpret_cast<const double *>(&s.mean), reinterpret_cast<double *>(&equivalent),
+                n_lanes_here, search.constants);
+    return equivalent;
   };
   return highest_plane(value, grid, 6);
 }
 
-/// Equals often form a continuum (a whole cone of planes); a small weight of the normal stress,
-/// lowered step by step, finds the right one among them.
-template <class Path>
-FELLOE_INLINE BestPlane worst_shear(const Path &path, const PlaneGrid &grid) {
-  double weight = 0.1;
+/// Shear amplitude + weight times the largest normal stress.
+struct ShearAndNormal {
+  double weight;
+  FELLOE_INLINE Lane operator()(Lane shear, const LaneSwing &normal) const {
+    return shear + weight * normal.largest();
+  }
+};
+
+/// The same with a static part of at most three amplitudes: R = 0.5.
+struct ShearAndLimitedNormal {
+  double weight;
+  static FELLOE_INLINE Lane limit(Lane shear, const LaneSwing &normal) {
+    return 3 * larger(shear, normal.amplitude);
+  }
+  FELLOE_INLINE Lane operator()(Lane shear, const LaneSwing &normal) const {
+    return shear + weight * (normal.amplitude + smaller(normal.mean, limit(shear, normal)));
+  }
+};
+
+template <class Path, class Sum>
+FELLOE_INLINE BestPlane worst_sum(const Path &path, const PlaneGrid &grid, const Sum &sum) {
   const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
-    return path.shear_and_normal(n, weight, floor);
+    return path.of(n, sum, floor);
+  };
+  return highest_plane(value, grid, 6);
+}
+
+/// Where the limit begins, tops are ridges.
+template <class Path>
+FELLOE_INLINE BestPlane worst_limited_sum(const Path &path, const PlaneGrid &grid, double weight) {
+  const ShearAndLimitedNormal sum{weight};
+  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
+    return path.of(n, sum, floor);
+  };
+  Summits summits;
+  find_summits(value, grid, summits);
+  const BestPlane best = highest_of(value, grid, summits, 6, 3, 16);
+  const LaneSwing normal = path.normal(best.n);
+  const Lane limit = sum.limit(path.shear(best.n), normal);
+  if (!any(size(normal.mean - limit) < 0.1 * limit)) return best;
+  return climbed(value, best, 0.05, 1e-5);
+}
+
+/// Summits of the shear amplitude, those with more normal stress a little higher: of equals, which
+/// often form a continuum (a whole cone of planes), the search starts at the right ones.
+__attribute__((noinline)) inline void shear_summits(const HarmonicLanes &path,
+                                                    const PlaneGrid &grid, Summits &summits) {
+  constexpr double preference = 0.03;  // of the largest shear amplitude, over all normal stresses
+  Lane shear[most_planes], normal[most_planes];
+  Lane most_shear = all(0), low = all(huge), high = all(-huge);
+  for (int k = 0; k < grid.n; ++k) {
+    const double *n = grid.normal + 3 * k;
+    path.of(
+        Triple{all(n[0]), all(n[1]), all(n[2])},
+        [&](Lane tau, const LaneSwing &sigma) __attribute__((always_inline)) {
+          shear[k] = tau;
+          normal[k] = sigma.largest();
+          return tau;
+        },
+        all(-huge));
+    most_shear = larger(most_shear, shear[k]);
+    low = smaller(low, normal[k]);
+    high = larger(high, normal[k]);
+  }
+  const Lane weight = preference * most_shear / (high - low + 1e-300);
+  Lane highest = all(-huge);
+  for (int k = 0; k < grid.n; ++k) {
+    shear[k] += weight * normal[k];
+    highest = larger(highest, shear[k]);
+  }
+  keep_summits(shear, highest - (0.05 + preference) * most_shear, grid, summits);
+}
+
+/// Of equals the plane with the largest normal stress, by a weight of it that is too small to count
+/// otherwise.
+constexpr double tie_break = 1e-5;
+
+FELLOE_INLINE BestPlane worst_shear(const HarmonicLanes &path, const PlaneGrid &grid) {
+  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
+    return path.of(n, ShearAndNormal{tie_break}, floor);
+  };
+  Summits summits;
+  shear_summits(path, grid, summits);
+  const BestPlane best = highest_of(value, grid, summits, 4, 3, 40);
+  BestPlane other;
+  other.n = path.shear_direction(best.n);
+  other.value = value(other.n, all(-huge));
+  other = topped(value, other, all(0.02), 20);
+  return choose(other.value > best.value, other, best);
+}
+
+/// States one by one make kinks everywhere: the weight is lowered step by step. Another plane may
+/// have more shear: it is looked for with the last weight.
+FELLOE_INLINE BestPlane worst_shear(const SampledLanes &path, const PlaneGrid &grid) {
+  ShearAndNormal sum{0.1};
+  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
+    return path.of(n, sum, floor);
   };
   Triple n = highest_plane(value, grid, 4).n;
-  for (weight = 1e-2; weight > 5e-6; weight *= 0.1)
+  for (sum.weight = 1e-2; sum.weight > 0.5 * tie_break; sum.weight *= 0.1)
     n = climbed(value, BestPlane{n, value(n, all(-huge))}, 0.05, 1e-6).n;
-  weight = 1e-5;
+  sum.weight = tie_break;
   const BestPlane near{n, value(n, all(-huge))}, other = highest_plane(value, grid, 6);
   const BestPlane best = choose(other.value > near.value, other, near);
   return climbed(value, best, 3e-3, 1e-5);
 }
 
 template <class Path>
+FELLOE_INLINE BestPlane worst(const Path &path, const PlaneGrid &grid, const PlaneSearch &search) {
+  switch (search.question) {
+    case PlaneQuestion::normal_stress:
+      return worst_normal(path, grid, search.weight);
+    case PlaneQuestion::shear_and_normal:
+      return worst_sum(path, grid, ShearAndNormal{search.weight});
+    case PlaneQuestion::shear_and_limited_normal:
+      return worst_limited_sum(path, grid, search.weight);
+    case PlaneQuestion::normal_stress_by_rule:
+      return worst_by_rule(path, grid, search);
+    default:
+      return worst_shear(path, grid);
+  }
+}
+
+template <class Path>
 FELLOE_INLINE void answer(const Path &path, int which, const PlaneGrid &grid,
-                          PlaneQuestion question, double weight, PlaneAnswers &answers) {
-  BestPlane best;
-  if (question == PlaneQuestion::normal_stress)
-    best = worst_normal(path, grid, weight);
-  else if (question == PlaneQuestion::shear_and_normal)
-    best = worst_sum(path, grid, weight);
-  else
-    best = worst_shear(path, grid);
+                          const PlaneSearch &search, PlaneAnswers &answers) {
+  const BestPlane best = worst(path, grid, search);
   const LaneSwing normal = path.normal(best.n);
   store(answers.normal[0], which, best.n.x);
   store(answers.normal[1], which, best.n.y);
@@ -78,17 +185,15 @@ FELLOE_INLINE void answer(const Path &path, int which, const PlaneGrid &grid,
   store(answers.shear_amplitude, which, path.shear(best.n));
 }
 
-void answer_harmonic(const PlaneGrid &grid, PlaneQuestion question, double weight,
-                     const EightValues *history, PlaneAnswers &answers) {
-  for (int i = 0; i < registers; ++i)
-    answer(HarmonicLanes(history, i), i, grid, question, weight, answers);
+void answer_harmonic(const PlaneGrid &grid, const PlaneSearch &search, const EightValues *history,
+                     PlaneAnswers &answers) {
+  for (int i = 0; i < registers; ++i) answer(HarmonicLanes(history, i), i, grid, search, answers);
 }
 
-void answer_sampled(const PlaneGrid &grid, PlaneQuestion question, double weight,
-                    const EightValues *states, int n_states, EightValues *scratch,
-                    PlaneAnswers &answers) {
+void answer_sampled(const PlaneGrid &grid, const PlaneSearch &search, const EightValues *states,
+                    int n_states, EightValues *scratch, PlaneAnswers &answers) {
   for (int i = 0; i < registers; ++i)
-    answer(SampledLanes(states, i, n_states, scratch), i, grid, question, weight, answers);
+    answer(SampledLanes(states, i, n_states, scratch), i, grid, search, answers);
 }
 
 }  // namespace

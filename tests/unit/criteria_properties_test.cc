@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cctype>
 
 #include "mesher/error.h"
 #include "tests/unit/histories.h"
@@ -10,7 +11,32 @@
 namespace felloe {
 namespace {
 
-const FatigueConstants steel = limits(260, 150, 0.1);
+/// f, t, M, Rm, Re, sf', g
+const FatigueConstants steel{260, 150, 0.1, 580, 330, 870, 0.766};
+
+/// A row, and the rule for its mean stress where it takes one.
+struct Rated {
+  const FatigueCriterion *row;
+  const MeanStressRule *rule;
+};
+
+std::vector<Rated> every_row_with_every_rule() {
+  std::vector<Rated> all;
+  for (const FatigueCriterion &row : fatigue_criteria()) {
+    if (!row.takes_mean_stress_rule) all.push_back({&row, nullptr});
+    if (row.takes_mean_stress_rule)
+      for (const MeanStressRule &rule : mean_stress_rules()) all.push_back({&row, &rule});
+  }
+  return all;
+}
+
+/// Every stress of the constants.
+FatigueConstants scaled(double factor, FatigueConstants c) {
+  for (double *x : {&c.limit_bending, &c.limit_torsion, &c.tensile_strength, &c.yield_strength,
+                    &c.strength_coefficient})
+    *x *= factor;
+  return c;
+}
 
 // A search over planes stops within 1e-5 of the value, Matake's choice among equals within 1e-4.
 constexpr double search = 1e-4;
@@ -25,11 +51,18 @@ HarmonicHistory shifted(const HarmonicHistory &h, double angle) {
   return {h.mean, c * h.cosine + s * h.sine, c * h.sine - s * h.cosine};
 }
 
-class EveryCriterion : public testing::TestWithParam<int> {
+class EveryCriterion : public testing::TestWithParam<Rated> {
  protected:
-  const FatigueCriterion &row() const { return fatigue_criteria()[GetParam()]; }
-  double of(const HarmonicHistory &h) const { return row().harmonic(h, steel).fully_reversed; }
-  double of(const SampledHistory &h) const { return row().sampled(h, steel).fully_reversed; }
+  const FatigueCriterion &row() const { return *GetParam().row; }
+  FatigueConstants constants() const {
+    FatigueConstants c = steel;
+    c.mean_stress = GetParam().rule;
+    return c;
+  }
+  double of(const HarmonicHistory &h) const {
+    return row().harmonic(h, constants()).fully_reversed;
+  }
+  double of(const SampledHistory &h) const { return row().sampled(h, constants()).fully_reversed; }
 };
 
 TEST_P(EveryCriterion, FullyReversedBarGivesItsAmplitude) {  // search over planes: 1e-5
@@ -46,7 +79,22 @@ TEST_P(EveryCriterion, ConstantHistoryDoesNoHarm) {
   EXPECT_EQ(of(HarmonicHistory{}), 0);
 }
 
+// In another unit of stress everything reads the same.
+TEST_P(EveryCriterion, ScalesWithTheHistoryAndTheStrengths) {
+  AnyHistory any;
+  for (int i = 0; i < 5; ++i) {
+    const HarmonicHistory h = any();
+    const HarmonicHistory tripled{3.0 * h.mean, 3.0 * h.cosine, 3.0 * h.sine};
+    const double here = of(h),
+                 there = row().harmonic(tripled, scaled(3, constants())).fully_reversed;
+    EXPECT_NEAR(there, 3 * here, search * there);
+    EXPECT_GT(of(tripled), here);
+  }
+}
+
 TEST_P(EveryCriterion, ScalesWithTheHistory) {
+  const bool of_the_rule = GetParam().rule && GetParam().rule != &default_mean_stress_rule();
+  if (!row().proportional || of_the_rule) GTEST_SKIP() << "the stress counts against a strength";
   AnyHistory any;
   for (int i = 0; i < 5; ++i) {
     const HarmonicHistory h = any();
@@ -79,12 +127,13 @@ TEST_P(EveryCriterion, DoesNotDependOnWhereTheTurnStarts) {
   }
 }
 
-// 720 states: 1 - cos(0.25 degrees) = 1e-5 from peaks, and the slope of kinked scalars.
+// 720 states: 1 - cos(0.25 degrees) = 1e-5 from smooth peaks; peaks of scalars with kinks are
+// missed by up to half a step of 0.0087 rad times their slope.
 TEST_P(EveryCriterion, SampledTurnConvergesToTheClosedForm) {
   AnyHistory any;
   for (int i = 0; i < 4; ++i) {
     const HarmonicHistory h = any();
-    EXPECT_NEAR(of(sampled(h, 720)), of(h), 1e-3 * of(h));
+    EXPECT_NEAR(of(sampled(h, 720)), of(h), 2e-3 * of(h));
   }
 }
 
@@ -99,8 +148,8 @@ TEST_P(EveryCriterion, ManyPointsGiveWhatEachGivesAlone) {
     states.push_back(sampled(h, 20 + static_cast<int>(states.size())));
   }
   harmonic[3] = HarmonicHistory{harmonic[3].mean, {}, {}};  // stands still
-  const auto of_harmonic = row().many_harmonic(harmonic, steel);
-  const auto of_states = row().many_sampled(states, steel);
+  const auto of_harmonic = row().many_harmonic(harmonic, constants());
+  const auto of_states = row().many_sampled(states, constants());
   ASSERT_EQ(of_harmonic.size(), harmonic.size());
   ASSERT_EQ(of_states.size(), states.size());
   for (std::size_t i = 0; i < harmonic.size(); ++i) {
@@ -111,7 +160,7 @@ TEST_P(EveryCriterion, ManyPointsGiveWhatEachGivesAlone) {
 }
 
 TEST_P(EveryCriterion, AnEmptyHistoryIsRefused) {
-  EXPECT_THROW(row().sampled(SampledHistory{}, steel), Error);
+  EXPECT_THROW(row().sampled(SampledHistory{}, constants()), Error);
 }
 
 TEST_P(EveryCriterion, UndefinedStressIsRefusedAndNotHarmless) {
@@ -127,14 +176,16 @@ TEST_P(EveryCriterion, SaysWhereItComesFrom) {
   EXPECT_FALSE(row().confidence.empty());
 }
 
-std::string row_name(const testing::TestParamInfo<int> &info) {
-  std::string name = fatigue_criteria()[info.param].name;
-  std::replace(name.begin(), name.end(), ' ', '_');
+std::string row_name(const testing::TestParamInfo<Rated> &info) {
+  std::string name = info.param.row->name;
+  if (info.param.rule) name += " " + info.param.rule->name;
+  std::replace_if(
+      name.begin(), name.end(), [](unsigned char c) { return !std::isalnum(c); }, '_');
   return name;
 }
 
-INSTANTIATE_TEST_SUITE_P(Table, EveryCriterion,
-                         testing::Range(0, static_cast<int>(fatigue_criteria().size())), row_name);
+INSTANTIATE_TEST_SUITE_P(Table, EveryCriterion, testing::ValuesIn(every_row_with_every_rule()),
+                         row_name);
 
 }  // namespace
 }  // namespace felloe

@@ -59,6 +59,10 @@ double findley_k() {
   return x / std::sqrt(1 - x * x);
 }
 double findley(const Felt &f) { return f.shear + findley_k() * f.largest(); }
+double limited_findley(const Felt &f) {
+  const double counted = std::min(f.mean, 3 * std::max(f.shear, f.amplitude));
+  return f.shear + findley_k() * (f.amplitude + counted);
+}
 double normal_plane(const Felt &f) {
   return fully_reversed_amplitude(f.amplitude, f.mean, steel.mean_stress_sensitivity);
 }
@@ -169,12 +173,37 @@ TEST(PlaneSearch, FindsFindleysPlaneOfAnyHarmonicHistory) {
   expect_all_planes_tried(harmonic_histories(200), "Findley", findley, findley_bar());
 }
 
+TEST(PlaneSearch, FindsTheLimitedFindleysPlaneOfAnyHarmonicHistory) {
+  expect_all_planes_tried(harmonic_histories(200), "limited Findley", limited_findley,
+                          findley_bar());
+}
+
+TEST(PlaneSearch, FindsTheLimitedFindleysPlaneOfAnyStates) {
+  expect_all_planes_tried(sampled_histories(24), "limited Findley", limited_findley, findley_bar());
+}
+
 TEST(PlaneSearch, FindsTheNormalStressPlaneOfAnyHarmonicHistory) {
   expect_all_planes_tried(harmonic_histories(200), "normal stress plane", normal_plane, 1);
 }
 
 TEST(PlaneSearch, FindsFindleysPlaneOfAnyStates) {
   expect_all_planes_tried(sampled_histories(24), "Findley", findley, findley_bar());
+}
+
+double with_walker(const Felt &f) {
+  return f.amplitude + f.mean <= 0
+             ? 0
+             : std::pow(f.amplitude + f.mean, 0.234) * std::pow(f.amplitude, 0.766);
+}
+
+TEST(PlaneSearch, FindsTheNormalStressPlaneUnderAnotherMeanStressRule) {
+  FatigueConstants c = steel;
+  c.walker_exponent = 0.766;
+  c.mean_stress = &mean_stress_rule("Walker");
+  for (const HarmonicHistory &h : harmonic_histories(100)) {
+    const double all = largest_of_all(h, with_walker);
+    EXPECT_NEAR(fully_reversed("normal stress plane", h, c), all, 1e-4 * all);
+  }
 }
 
 TEST(PlaneSearch, FindsTheNormalStressPlaneOfAnyStates) {
@@ -208,15 +237,16 @@ TEST(PlaneKernels, AgreeOnEveryProcessor) {
   std::vector<EightValues> values(6 * 20), scratch(2 * 20);
   for (EightValues &v : values)
     for (double &x : v.of) x = any.draw(100)[0];
-  for (const PlaneQuestion q : {PlaneQuestion::normal_stress, PlaneQuestion::shear_and_normal})
+  for (const PlaneQuestion q : {PlaneQuestion::normal_stress, PlaneQuestion::shear_and_normal,
+                                PlaneQuestion::shear_and_limited_normal, PlaneQuestion::shear})
     for (int i = 1; i < n; ++i) {
       PlaneAnswers one, other;
-      found[0].kernels->harmonic(plane_grid(), q, 0.2, values.data(), one);
-      found[i].kernels->harmonic(plane_grid(), q, 0.2, values.data(), other);
+      found[0].kernels->harmonic(plane_grid(), {q, 0.2}, values.data(), one);
+      found[i].kernels->harmonic(plane_grid(), {q, 0.2}, values.data(), other);
       for (int p = 0; p < points_at_once; ++p)
         EXPECT_NEAR(one.value.of[p], other.value.of[p], 1e-4 * one.value.of[p]) << found[i].name;
-      found[0].kernels->sampled(plane_grid(), q, 0.2, values.data(), 20, scratch.data(), one);
-      found[i].kernels->sampled(plane_grid(), q, 0.2, values.data(), 20, scratch.data(), other);
+      found[0].kernels->sampled(plane_grid(), {q, 0.2}, values.data(), 20, scratch.data(), one);
+      found[i].kernels->sampled(plane_grid(), {q, 0.2}, values.data(), 20, scratch.data(), other);
       for (int p = 0; p < points_at_once; ++p)
         EXPECT_NEAR(one.value.of[p], other.value.of[p], 1e-4 * one.value.of[p]) << found[i].name;
     }
