@@ -38,7 +38,8 @@ struct OptimumProblem {
 
 struct OptimumRules {
   int max_evaluations = 60;       ///< distinct points
-  double step_tolerance = 1e-4;   ///< of the variables, relative to their range
+  double first_move = 0.3;        ///< most that a step may change a variable, relative to its range
+  double step_tolerance = 1e-3;   ///< change of the variables, relative to their range, at the end
   double limit_tolerance = 1e-3;  ///< by which a limit may be exceeded at the end
 };
 
@@ -50,17 +51,17 @@ struct OptimumStep {
 };
 
 struct Optimum {
-  std::vector<double> x;  ///< the best point that keeps all limits; else the one that misses least
-  Evaluation at;          ///< there, without gradients
-  bool feasible = false;
-  std::string ended;  ///< why it stopped, for people
+  std::vector<double> x;  ///< the best point found
+  Evaluation at;          ///< there
+  bool feasible = false;  ///< it keeps all limits
+  std::string ended;      ///< why the search stopped, for people
   std::vector<OptimumStep> steps;
 };
 
-/// Throws Error when a variable's bounds exclude each other or the point to start from is no
-/// number; errors of evaluate() pass through. Sequential quadratic programming (D. Kraft, ACM
-/// Trans. Math. Softw. 20 (1994) 262) as in NLopt: on the rotating disc of the tests it needs half
-/// the points of moving asymptotes.
+/// A point is evaluated once without gradients, and once more with them when the search goes on
+/// from there. Throws Error when a variable's bounds exclude each other; errors of evaluate() pass
+/// through. NLopt's SLSQP solves the steps (D. Kraft, ACM Trans. Math. Softw. 20 (1994) 262). On the
+/// limits themselves it would jump to the bounds at first, and not find back.
 Optimum smallest(const OptimumProblem &, const OptimumRules &);
 
 }  // namespace felloe

@@ -59,7 +59,7 @@ TEST(Optimum, NeverUsesMorePointsThanAllowed) {
   };
   const Optimum o = smallest(p, rules);
   EXPECT_EQ(o.steps.size(), 3u);
-  EXPECT_GE(count, 3);
+  EXPECT_LE(count, 6);  // again with gradients where it went on
   EXPECT_NE(o.ended.find("used up"), std::string::npos) << o.ended;
 }
 
