@@ -17,6 +17,7 @@
 #include "solver/elastic_model.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <new>
 #include <utility>
@@ -65,6 +66,15 @@ struct ElasticModel::Impl {
 
   SolvePath path;
 
+  /// One set of supports, factored.
+  struct Factored {
+    detail::ConstraintMap map;
+    const detail::Body *body = nullptr;
+    std::unique_ptr<detail::FactoredBody> factor;
+  };
+  bool keeps_factor = false;
+  std::unique_ptr<Factored> kept;
+
   Impl(const Mesh &m, NodalFrame f, SolvePath p)
       : mesh(m), frame(f), axes(detail::node_axes(m, f)), joined(m.nodes.size()), path(p) {}
 
@@ -83,6 +93,9 @@ struct ElasticModel::Impl {
   Solution solution(const detail::ConstraintMap &, const LoadCase &, LoadSides) const;
   NodeResponses responses(const detail::ConstraintMap &, const LoadSides &,
                           const std::vector<int> &nodes) const;
+  std::vector<NodeResponses> in_batches(const detail::FactoredBody &, const detail::ConstraintMap &,
+                                        const detail::Body &, const std::vector<LoadCase> &,
+                                        const std::vector<int> &nodes) const;
 };
 
 ElasticModel::ElasticModel(const Mesh &mesh, const std::map<Part, Material> &materials,
@@ -275,18 +288,23 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
   Impl &impl = *impl_;
   if (loads.empty()) return {};
   detail::Stopwatch watch;
-  const detail::ConstraintMap map = impl.constraints(supports);
+  impl.kept.reset();
+  auto now = std::make_unique<Impl::Factored>();
+  now->map = impl.constraints(supports);
+  const detail::ConstraintMap &map = now->map;
   std::vector<LoadSides> sides;
   in_words(map, [&] {
     const detail::Body &body = impl.body_for(supports);
+    now->body = &body;
     sides.resize(loads.size());
     detail::parallel_for(0, static_cast<int>(loads.size()),
                          [&](int l) { sides[l] = impl.sides(map, body, loads[l]); });
     impl.figures.solve_seconds = watch.lap();
-    const auto factor = body.factored(supports, map);
+    now->factor = body.factored(supports, map);
     impl.figures.factor_seconds = watch.lap();
-    impl.solve_loads(*factor, map, body, loads, sides);
-    impl.figures.factor_entries = factor->entries();
+    impl.solve_loads(*now->factor, map, body, loads, sides);
+    impl.figures.factor_entries = now->factor->entries();
+    if (!impl.keeps_factor) now->factor.reset();
   });
 
   std::vector<Solution> solutions(loads.size());
@@ -299,8 +317,11 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
   auto stresses = nodal_stresses(impl.mesh, impl.geometry(), impl.of_cells, displacements);
   for (std::size_t l = 0; l < loads.size(); ++l) solutions[l].stress = std::move(stresses[l]);
   impl.figures.recovery_seconds = watch.lap();
+  if (impl.keeps_factor) impl.kept = std::move(now);
   return solutions;
 }
+
+void ElasticModel::keep_factor() { impl_->keeps_factor = true; }
 
 NodeResponses ElasticModel::Impl::responses(const detail::ConstraintMap &map, const LoadSides &s,
                                             const std::vector<int> &nodes) const {
@@ -318,37 +339,55 @@ NodeResponses ElasticModel::Impl::responses(const detail::ConstraintMap &map, co
   return r;
 }
 
+/// A batch of loads at a time, so that memory does not grow with their number.
+std::vector<NodeResponses> ElasticModel::Impl::in_batches(const detail::FactoredBody &factor,
+                                                          const detail::ConstraintMap &map,
+                                                          const detail::Body &body,
+                                                          const std::vector<LoadCase> &loads,
+                                                          const std::vector<int> &nodes) const {
+  constexpr std::size_t batch = 64;
+  std::vector<NodeResponses> all(loads.size());
+  for (std::size_t first = 0; first < loads.size(); first += batch) {
+    const auto begin = loads.begin() + first;
+    const std::vector<LoadCase> some(begin, begin + std::min(batch, loads.size() - first));
+    const int n = static_cast<int>(some.size());
+    std::vector<LoadSides> of_some(some.size());
+    detail::parallel_for(0, n, [&](int l) { of_some[l] = sides(map, body, some[l]); });
+    solve_loads(factor, map, body, some, of_some);
+    for (int l = 0; l < n; ++l) {
+      if (!(of_some[l].residual <= 1e-6))
+        throw Error("load case '" + some[l].name + "': relative residual = " +
+                    std::to_string(of_some[l].residual) + ": must not exceed 1e-6; check the mesh");
+      all[first + l] = responses(map, of_some[l], nodes);
+    }
+  }
+  return all;
+}
+
 std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
                                                   const std::vector<LoadCase> &loads,
                                                   const std::vector<int> &nodes) const {
   Impl &impl = *impl_;
-  std::vector<NodeResponses> all(loads.size());
+  std::vector<NodeResponses> all;
   if (loads.empty()) return all;
-  constexpr std::size_t batch = 64;
   detail::Stopwatch watch;
   const detail::ConstraintMap map = impl.constraints(supports);
   in_words(map, [&] {
     const detail::Body &body = impl.body_for(supports);
     const auto factor = body.factored(supports, map);
     impl.figures.factor_seconds = watch.lap();
-    for (std::size_t first = 0; first < loads.size(); first += batch) {
-      const auto begin = loads.begin() + first;
-      const std::vector<LoadCase> some(begin, begin + std::min(batch, loads.size() - first));
-      const int n = static_cast<int>(some.size());
-      std::vector<LoadSides> sides(some.size());
-      detail::parallel_for(0, n, [&](int l) { sides[l] = impl.sides(map, body, some[l]); });
-      impl.solve_loads(*factor, map, body, some, sides);
-      for (int l = 0; l < n; ++l) {
-        if (!(sides[l].residual <= 1e-6))
-          throw Error("load case '" + some[l].name + "': relative residual = " +
-                      std::to_string(sides[l].residual) + ": must not exceed 1e-6; check the mesh");
-        all[first + l] = impl.responses(map, sides[l], nodes);
-      }
-    }
+    all = impl.in_batches(*factor, map, body, loads, nodes);
     impl.figures.solve_seconds = watch.lap();
     impl.figures.factor_entries = factor->entries();
   });
   return all;
+}
+
+std::vector<NodeResponses> ElasticModel::solve_more(const std::vector<LoadCase> &loads,
+                                                    const std::vector<int> &nodes) const {
+  assert(impl_->kept && "keep_factor() before solve()");
+  const Impl::Factored &kept = *impl_->kept;
+  return impl_->in_batches(*kept.factor, kept.map, *kept.body, loads, nodes);
 }
 
 std::vector<double> ElasticModel::condensed(const Supports &supports,

@@ -92,6 +92,12 @@ class ElasticModel {
   std::vector<NodeResponses> solve_at(const Supports &, const std::vector<LoadCase> &,
                                       const std::vector<int> &nodes) const;
 
+  /// From now on solve() keeps its latest factor, for solve_more().
+  void keep_factor();
+  /// As solve_at(), under the supports of the latest solve() and with its factor.
+  std::vector<NodeResponses> solve_more(const std::vector<LoadCase> &,
+                                        const std::vector<int> &nodes) const;
+
   /// The body's stiffness condensed on a few components, number 3 node + axis in the nodal frame,
   /// that the supports leave free: forces that move one of them by 1 mm and hold the others, dense,
   /// n x n, column by column [N/mm]. The supports need not hold the body, as long as the components
