@@ -35,7 +35,8 @@ Analysis meshed(const Case &input, Progress &progress) {
 }
 
 void report_load_cases(Analysis &a, const std::vector<LoadCase> &loads,
-                       const std::vector<Solution> &solutions, double seconds) {
+                       const std::vector<Solution> &solutions, double seconds,
+                       const AnyModel *iterated) {
   for (std::size_t i = 0; i < loads.size(); ++i) {
     const Solution &s = solutions[i];
     LoadCaseFigures f;
@@ -45,6 +46,7 @@ void report_load_cases(Analysis &a, const std::vector<LoadCase> &loads,
     f.moment_Nm = scale(1e-3, s.applied.moment);
     f.balance_error = s.balance_error;
     f.residual = s.residual;
+    if (iterated) f.iterations = iterated->iterations(i);
     f.seconds = seconds / static_cast<double>(loads.size());
     a.results.load_cases.push_back(f);
   }

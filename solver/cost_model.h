@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What the direct and the matrix-free solver will need, and which of them to take.
+#pragma once
+#include <string>
+
+#include "mesher/mesh.h"
+
+namespace felloe {
+
+/// How loads are solved.
+enum class SolverChoice { automatic, direct, matrix_free };
+
+/// What the cost depends on.
+struct SolveTask {
+  long dofs = 0;
+  int sectors = 1;          ///< equal ones that one factor stands for
+  bool mirrored = false;    ///< half a sector stands for both halves
+  int nodes_in_column = 3;  ///< through the thickness of the disc
+  double slenderness = 1;   ///< length of the cells along the sheet over their thickness
+  int n_supports = 1;       ///< sets of supports: each has a factor of its own
+  int n_loads = 1;          ///< of all sets
+  int n_threads = 1;        ///< of this process
+  int n_processes = 1;      ///< that share a matrix-free solve
+};
+
+/// The task of a mesh: sizes, sectors and shape of the cells. Supports and loads are one each.
+SolveTask solve_task(const Mesh &);
+
+struct SolveCost {
+  double seconds = 0;
+  double bytes = 0;  ///< of all processes together, on top of mesh and results
+};
+
+SolveCost direct_cost(const SolveTask &);
+SolveCost matrix_free_cost(const SolveTask &);
+
+struct ChosenSolver {
+  bool matrix_free = false;
+  SolveCost direct, iterated;  ///< predicted
+  std::string reason;
+  const SolveCost &cost() const { return matrix_free ? iterated : direct; }
+};
+
+/// The faster one of those that fit into the free memory; when none does, the smaller one.
+/// @param wanted  other than automatic: that one, whatever it costs
+ChosenSolver choose_solver(const SolveTask &, SolverChoice wanted, double free_bytes);
+
+}  // namespace felloe
