@@ -13,14 +13,15 @@ enum class SolverChoice { automatic, direct, matrix_free };
 /// What the cost depends on.
 struct SolveTask {
   long dofs = 0;
-  int sectors = 1;          ///< equal ones that one factor stands for
-  bool mirrored = false;    ///< half a sector stands for both halves
-  int nodes_in_column = 3;  ///< through the thickness of the disc
-  double slenderness = 1;   ///< length of the cells along the sheet over their thickness
-  int n_supports = 1;       ///< sets of supports: each has a factor of its own
-  int n_loads = 1;          ///< of all sets
-  int n_threads = 1;        ///< of this process
-  int n_processes = 1;      ///< that share a matrix-free solve
+  int sectors = 1;             ///< equal ones that one factor stands for
+  bool mirrored = false;       ///< half a sector stands for both halves
+  long cut_dofs = 0;           ///< unknowns on a cut between sectors
+  double nodes_in_column = 3;  ///< through the thickness, mean
+  double slenderness = 1;  ///< of the cells: length along the sheet over thickness, 99 % are below
+  int n_supports = 1;      ///< sets of supports: each has a factor of its own
+  int n_loads = 1;         ///< of all sets
+  int n_threads = 1;       ///< of this process
+  int n_processes = 1;     ///< that share a matrix-free solve
 };
 
 /// The task of a mesh: sizes, sectors and shape of the cells. Supports and loads are one each.
@@ -32,6 +33,8 @@ struct SolveCost {
 };
 
 SolveCost direct_cost(const SolveTask &);
+/// Of the slowest load: thin, coarse meshes need more.
+int expected_iterations(const SolveTask &);
 SolveCost matrix_free_cost(const SolveTask &);
 
 struct ChosenSolver {
