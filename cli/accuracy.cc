@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "mesher/error.h"
+#include "solver/processes.h"
 
 namespace felloe {
 namespace {
@@ -82,7 +83,7 @@ Analysis refined(const Case &input, Progress &progress) {
   Analysis fine = analyse_at(density, input, progress);
   estimate_errors(fine.results, coarse, density);
   for (;;) {
-    const double error = deciding_error(fine.results);
+    const double error = Processes::of_first(deciding_error(fine.results));
     progress.note("estimated error of the deciding hot spots: " +
                   (error < 0 ? std::string("not available") : percent(error)));
     if (error >= 0 && error <= wanted) return fine;

@@ -10,7 +10,7 @@
 #include "mesher/mesh.h"
 #include "post/hot_spots.h"
 #include "post/results.h"
-#include "solver/elastic_model.h"
+#include "solver/any_model.h"
 
 namespace felloe {
 
@@ -39,7 +39,8 @@ Analysis analyse_plate(const Case &, Progress &);
 /// Shared first steps: layout, mesh with its checks, and the mesh's figures in the results.
 Analysis meshed(const Case &, Progress &);
 /// Shared: figures of solved load cases into the results.
+/// @param iterated  the model that has just solved them, where it may be the matrix-free one
 void report_load_cases(Analysis &, const std::vector<LoadCase> &, const std::vector<Solution> &,
-                       double seconds);
+                       double seconds, const AnyModel *iterated = nullptr);
 
 }  // namespace felloe

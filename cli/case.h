@@ -8,6 +8,7 @@
 #include "mesher/wheel.h"
 #include "post/rig_tests.h"
 #include "post/sn_curve.h"
+#include "solver/cost_model.h"
 #include "solver/load_kinds.h"
 #include "solver/material.h"
 
@@ -52,6 +53,7 @@ struct RatingInput {
 struct MeshInput {
   double density = 1;
   double accuracy_percent = 0;  ///< wanted accuracy of hot-spot stress; 0: no demand
+  SolverChoice solver = SolverChoice::automatic;
 };
 
 struct ModesInput {

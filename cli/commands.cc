@@ -8,6 +8,7 @@
 #include "cli/list.h"
 #include "cli/version.h"
 #include "mesher/error.h"
+#include "solver/processes.h"
 
 namespace felloe {
 namespace {
@@ -29,6 +30,8 @@ int run_with(const Options &options) {
 }  // namespace
 
 int run_command(const Options &options) {
+  if (options.command != Command::run && Processes::count() > 1)
+    throw Error("mpirun: 'felloe run' alone works by several processes; start this one without it");
   switch (options.command) {
     case Command::check:
       return check_case(options.check);

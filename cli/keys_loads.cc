@@ -22,6 +22,7 @@ std::vector<std::string> mean_stress_names() { return names(mean_stress_rules())
 std::vector<std::string> weld_class_names() { return names(weld_classes()); }
 std::vector<std::string> rig_test_kinds() { return {"rotating bending", "radial"}; }
 std::vector<std::string> edge_qualities() { return {"none", "sheared", "reamed"}; }
+std::vector<std::string> solvers() { return {"automatic", "direct", "matrix free"}; }
 std::vector<std::string> outer_edges() { return {"held", "simply supported", "free"}; }
 
 constexpr AppliesTo always = AppliesTo::every_construction;
@@ -233,7 +234,10 @@ Section mesh() {
                     [](Case &c, std::size_t) { return slot(c.mesh.density); }),
            standard("accuracy_percent", number("%", 0, 50), 0.0,
                     "Wanted accuracy of the worst hot-spot stress; 0: no demand.",
-                    [](Case &c, std::size_t) { return slot(c.mesh.accuracy_percent); })}};
+                    [](Case &c, std::size_t) { return slot(c.mesh.accuracy_percent); }),
+           standard("solver", word(solvers), std::string("automatic"),
+                    "Automatic: the one expected to be faster, of those that fit into memory.",
+                    [](Case &c, std::size_t) { return word_slot(c.mesh.solver, solvers); })}};
 }
 
 Section modes() {

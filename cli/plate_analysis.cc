@@ -3,9 +3,10 @@
 // user compare with plate theory through the front door.
 #include <cmath>
 
-#include "cli/analysis.h"
+#include "cli/solver_choice.h"
 #include "mesher/error.h"
 #include "solver/mass_properties.h"
+#include "solver/processes.h"
 
 namespace felloe {
 namespace {
@@ -89,9 +90,13 @@ Analysis analyse_plate(const Case &input, Progress &progress) {
   const std::map<Part, Material> parts = {{Part::disc, input.disc_material}};
   const Supports supports = plate_supports(input, a);
   const std::vector<LoadCase> loads = plate_loads(input);
+  const ChosenSolver solver =
+      chosen_solver(a, input, 1, static_cast<int>(loads.size()), "", progress);
+  if (!solves_here(solver)) return a;
+  const SolveMeasurement measurement(progress);
   progress.step("stiffness matrix");
-  const ElasticModel model(a.mesh, parts, NodalFrame::cylindrical);
-  a.results.mesh.dofs = model.figures().dofs;
+  const AnyModel model(solver.matrix_free, a.mesh, parts, NodalFrame::cylindrical);
+  a.results.mesh.dofs = model.dofs();
   const MassProperties mass = mass_properties(a.mesh, parts);
   a.results.mass_kg = a.results.disc_mass_kg = mass.total;
   a.results.static_unbalance_g_mm = 1e3 * mass.static_unbalance;
@@ -99,7 +104,9 @@ Analysis analyse_plate(const Case &input, Progress &progress) {
   progress.step("solve");
   const double before = progress.total_seconds();
   a.shown = model.solve(supports, loads);
-  report_load_cases(a, loads, a.shown, progress.total_seconds() - before);
+  report_load_cases(a, loads, a.shown, progress.total_seconds() - before, &model);
+  measurement.report(a, model.path());
+  if (!Processes::first()) return a;
   const double degree = pi / 180;
   for (const Solution &s : a.shown) {
     if (s.load_case == "hub moment")

@@ -18,8 +18,10 @@ bool has_radial_test(const Case &c) {
 /// The interference acts before the weld is laid. Hub on the adapter; of the rim one node a sector
 /// is kept from turning and from moving along the axis: equal in all sectors and in sum without
 /// load, these supports carry nothing.
-Solution pressed_together(const Analysis &a, const Case &c, const PartMaterials &materials,
-                          LoadCase &load) {
+Solution pressed_together(Analysis &a, const Case &c, const PartMaterials &materials,
+                          bool matrix_free, Progress &progress) {
+  progress.step("press fit before welding");
+  const double start = progress.total_seconds();
   UnweldedMesh before = unwelded(a.mesh);
   Mesh &mesh = before.mesh;
   int node = before.split.front().rim_node;
@@ -31,9 +33,10 @@ Solution pressed_together(const Analysis &a, const Case &c, const PartMaterials 
   supports.adapter_surface = "hub face";
   supports.adapter_held = true;
   supports.held.push_back({"rim kept in place", {false, true, true}});
-  load = press_fit(0.5 * c.press_fit.interference_mm);
-  const ElasticModel model(mesh, materials, NodalFrame::cylindrical);
-  Solution solved = std::move(model.solve(supports, {load}).front());
+  const std::vector<LoadCase> load{press_fit(0.5 * c.press_fit.interference_mm)};
+  const AnyModel model(matrix_free, mesh, materials, NodalFrame::cylindrical);
+  Solution solved = std::move(model.solve(supports, load).front());
+  report_load_cases(a, load, {solved}, progress.total_seconds() - start, &model);
   Solution on_welded = solved;
   on_welded.displacement.clear();
   on_welded.stress.clear();
@@ -44,10 +47,14 @@ Solution pressed_together(const Analysis &a, const Case &c, const PartMaterials 
   return on_welded;
 }
 
+int positions_in_sector(const Analysis &a, const Case &c) {
+  return (c.radial.positions_per_turn + a.mesh.symmetry - 1) / a.mesh.symmetry;
+}
+
 /// Load positions inside one sector, so that the whole turn has at least the asked number.
 std::vector<LoadCase> rolling_loads(const Analysis &a, const Case &c) {
   const int sectors = a.mesh.symmetry;
-  const int in_sector = (c.radial.positions_per_turn + sectors - 1) / sectors;
+  const int in_sector = positions_in_sector(a, c);
   std::vector<LoadCase> loads;
   for (int k = 0; k < in_sector; ++k) {
     const double angle = 2 * pi * k / (sectors * in_sector);
@@ -57,7 +64,7 @@ std::vector<LoadCase> rolling_loads(const Analysis &a, const Case &c) {
   return loads;
 }
 
-void hub_held(Analysis &a, const Case &c, const ElasticModel &model, UnitSolutions &units,
+void hub_held(Analysis &a, const Case &c, const AnyModel &model, UnitSolutions &units,
               Progress &progress) {
   std::vector<LoadCase> loads;
   const bool clamp = c.wheel.bolts.count > 0, radial = has_radial_test(c);
@@ -75,7 +82,7 @@ void hub_held(Analysis &a, const Case &c, const ElasticModel &model, UnitSolutio
   supports.adapter_surface = "hub face";
   supports.adapter_held = true;
   std::vector<Solution> solved = model.solve(supports, loads);
-  report_load_cases(a, loads, solved, progress.total_seconds() - before);
+  report_load_cases(a, loads, solved, progress.total_seconds() - before, &model);
   auto next = std::make_move_iterator(solved.begin());
   if (clamp) units.clamp.push_back(*next++);
   if (inflate) units.inflation.push_back(*next++);
@@ -83,7 +90,7 @@ void hub_held(Analysis &a, const Case &c, const ElasticModel &model, UnitSolutio
 }
 
 /// All six loads of the stiffness; two of them are the cornering moments.
-void rim_held(Analysis &a, const ElasticModel &model, UnitSolutions &units, Progress &progress) {
+void rim_held(Analysis &a, const AnyModel &model, UnitSolutions &units, Progress &progress) {
   std::vector<LoadCase> loads = adapter_loads(unit_force, unit_moment);
   const char *names[] = {"lateral force",
                          "lateral force along y",
@@ -98,7 +105,7 @@ void rim_held(Analysis &a, const ElasticModel &model, UnitSolutions &units, Prog
   supports.held.push_back({"flange inboard", {true, true, true}});
   supports.adapter_surface = "hub face";
   std::vector<Solution> solved = model.solve(supports, loads);
-  report_load_cases(a, loads, solved, progress.total_seconds() - before);
+  report_load_cases(a, loads, solved, progress.total_seconds() - before, &model);
   std::vector<std::array<double, 6>> motions;
   for (const Solution &s : solved) motions.push_back(s.adapter_motion);
   units.stiffness = adapter_stiffness(motions, unit_force, unit_moment);
@@ -120,24 +127,31 @@ RatedLoad rated_load_of(const Case &c) {
   return {c.rated_load_kg, c.tyre.static_radius_mm, c.tyre.dynamic_radius_mm, c.wheel.rim.inset};
 }
 
+ChosenSolver solver_for_units(Analysis &a, const Case &c, Progress &progress) {
+  const bool pressed = c.press_fit.interference_mm > 0, clamp = c.wheel.bolts.count > 0;
+  const bool radial = has_radial_test(c);
+  const int hub_loads = (clamp ? 1 : 0) + (radial ? 1 + positions_in_sector(a, c) : 0);
+  const int n_supports = 1 + (pressed ? 1 : 0) + (hub_loads > 0 ? 1 : 0);
+  return chosen_solver(a, c, n_supports, 6 + (pressed ? 1 : 0) + hub_loads,
+                       c.hub.contact ? "contact of the hub face" : "", progress);
+}
+
 UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &materials,
-                          Progress &progress) {
+                          const ChosenSolver &solver, Progress &progress) {
   UnitSolutions units;
   if (c.hub.contact) name_touching_nodes(a, c);
+  const SolveMeasurement measurement(progress);
+  // First and with a model of its own, which is gone before the other one is made.
+  if (c.press_fit.interference_mm > 0)
+    units.pressed.push_back(pressed_together(a, c, materials, solver.matrix_free, progress));
   progress.step("stiffness matrix");
-  const ElasticModel model(a.mesh, materials, NodalFrame::cylindrical);
-  a.results.mesh.dofs = model.figures().dofs;
-  progress.remark(std::to_string(model.figures().dofs) + " unknowns");
-  if (c.press_fit.interference_mm > 0) {
-    progress.step("press fit before welding");
-    const double before = progress.total_seconds();
-    std::vector<LoadCase> load(1);
-    units.pressed.push_back(pressed_together(a, c, materials, load[0]));
-    report_load_cases(a, load, units.pressed, progress.total_seconds() - before);
-  }
+  const AnyModel model(solver.matrix_free, a.mesh, materials, NodalFrame::cylindrical);
+  a.results.mesh.dofs = model.dofs();
+  progress.remark(std::to_string(model.dofs()) + " unknowns");
   if (!c.hub.contact) hub_held(a, c, model, units, progress);
   rim_held(a, model, units, progress);
-  if (c.hub.contact) units.contact = contact_tests(a, c, model, progress);
+  if (c.hub.contact) units.contact = contact_tests(a, c, *model.direct(), progress);
+  measurement.report(a, model.path());
   return units;
 }
 

@@ -6,6 +6,7 @@
 
 #include "cli/analysis.h"
 #include "cli/hub_contact.h"
+#include "cli/solver_choice.h"
 #include "solver/adapter_stiffness.h"
 
 namespace felloe {
@@ -36,7 +37,11 @@ double bolt_preload_of(const Case &);
 
 RatedLoad rated_load_of(const Case &);
 
+/// The solver for all of them.
+ChosenSolver solver_for_units(Analysis &, const Case &, Progress &);
+
 /// Solves everything and puts the load cases into the results.
-UnitSolutions solve_units(Analysis &, const Case &, const PartMaterials &, Progress &);
+UnitSolutions solve_units(Analysis &, const Case &, const PartMaterials &, const ChosenSolver &,
+                          Progress &);
 
 }  // namespace felloe

@@ -8,6 +8,7 @@
 #include "cli/unit_solutions.h"
 #include "solver/mass_properties.h"
 #include "solver/modes.h"
+#include "solver/processes.h"
 
 namespace felloe {
 namespace {
@@ -227,7 +228,10 @@ Analysis analyse_wheel(const Case &input, Progress &progress) {
   a.results.rim_mass_kg = mass.parts.at(Part::rim);
   a.results.static_unbalance_g_mm = 1e3 * mass.static_unbalance;
   a.results.couple_unbalance_g_mm2 = 1e3 * mass.couple_unbalance;
-  UnitSolutions units = solve_units(a, input, materials, progress);
+  const ChosenSolver solver = solver_for_units(a, input, progress);
+  if (!solves_here(solver)) return a;
+  UnitSolutions units = solve_units(a, input, materials, solver, progress);
+  if (!Processes::first()) return a;
   report_stiffness(a.results, units.stiffness);
   report_modes(a, input.modes.count, materials, progress);
   rate_all_tests(a, input, units, progress);

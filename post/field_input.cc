@@ -11,7 +11,9 @@
 #include <vtkPNGReader.h>
 #include <vtkPointData.h>
 #include <vtkPoints.h>
+#include <vtkSmartPointer.h>
 #include <vtkUnstructuredGrid.h>
+#include <vtkXMLPUnstructuredGridReader.h>
 #include <vtkXMLUnstructuredGridReader.h>
 
 #include <cmath>
@@ -82,16 +84,28 @@ void read_cells(Mesh &mesh, vtkUnstructuredGrid &grid, const std::string &path) 
 
 }  // namespace
 
-StoredFields read_vtu(const std::string &path) {
-  must_exist(path);
-  const QuietVtk quiet;
-  vtkNew<vtkXMLUnstructuredGridReader> reader;
+namespace {
+
+template <class Reader>
+vtkSmartPointer<vtkUnstructuredGrid> grid_in(const std::string &path) {
+  vtkNew<Reader> reader;
   if (!reader->CanReadFile(path.c_str())) damaged(path, "no VTK unstructured grid");
   reader->SetFileName(path.c_str());
   reader->Update();
   vtkUnstructuredGrid *grid = reader->GetOutput();
   if (reader->GetErrorCode() != 0 || grid->GetNumberOfPoints() == 0)
     damaged(path, "could not be read to its end");
+  return grid;
+}
+
+}  // namespace
+
+StoredFields read_vtu(const std::string &path) {
+  must_exist(path);
+  const QuietVtk quiet;
+  const auto grid = std::filesystem::path(path).extension() == ".pvtu"
+                        ? grid_in<vtkXMLPUnstructuredGridReader>(path)
+                        : grid_in<vtkXMLUnstructuredGridReader>(path);
   StoredFields out;
   for (vtkIdType i = 0; i < grid->GetNumberOfPoints(); ++i) {
     Vec3 x;

@@ -14,8 +14,9 @@ struct StoredFields {
   std::vector<CellField> cell_fields;  ///< without "part"
 };
 
-/// Reads a file of write_vtu. Lives of infinite_life_in_fields or more come back as stored.
-/// Error when the file is missing, damaged, or holds other cells.
+/// Reads a file of write_vtu, or the pieces of write_pvtu (.pvtu) as one mesh in which nodes
+/// between pieces occur in each of them. Lives of infinite_life_in_fields or more come back as
+/// stored. Error when the file is missing, damaged, or holds other cells.
 StoredFields read_vtu(const std::string &path);
 
 /// The field of this name; Error lists the names that exist.

@@ -14,8 +14,10 @@
 #include <vtkUnstructuredGrid.h>
 #include <vtkXMLUnstructuredGridWriter.h>
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <utility>
 
 #include "mesher/error.h"
 #include "post/detail/vtk_hexahedron.h"
@@ -92,10 +94,57 @@ std::string xml_text(const std::string &text) {
   return out;
 }
 
+/// Cells of a mesh and their nodes, renumbered.
+struct Piece {
+  Mesh mesh;
+  std::vector<int> nodes;  ///< numbers in the whole mesh, ascending
+
+  Piece(const Mesh &whole, const std::vector<int> &cells) {
+    std::vector<int> number(whole.nodes.size(), -1);
+    for (const int c : cells)
+      for (const int n : whole.cells[c]) number[n] = 0;
+    for (std::size_t n = 0; n < number.size(); ++n) {
+      if (number[n] < 0) continue;
+      number[n] = static_cast<int>(nodes.size());
+      nodes.push_back(static_cast<int>(n));
+      mesh.nodes.push_back(whole.nodes[n]);
+    }
+    for (const int c : cells) {
+      mesh.cells.push_back(whole.cells[c]);
+      for (int &n : mesh.cells.back()) n = number[n];
+      if (!whole.parts.empty()) mesh.parts.push_back(whole.parts[c]);
+    }
+  }
+};
+
+/// The field at some of its places.
+PointField at(const PointField &field, const std::vector<int> &places, std::size_t n_places) {
+  if (field.values.size() != n_places * field.components)
+    throw std::logic_error("field '" + field.name + "' does not fit the mesh");
+  PointField some{field.name, field.components, {}};
+  for (int c = 0; c < field.components; ++c)
+    for (const int p : places) some.values.push_back(field.values[c * n_places + p]);
+  return some;
+}
+
+/// <PDataArray>: what a file of pieces says of an array that stands in the pieces.
+std::string array_line(const std::string &type, const std::string &name, int components) {
+  return fmt::format("      <PDataArray type=\"{}\" Name=\"{}\" NumberOfComponents=\"{}\"/>\n",
+                     type, xml_text(name), components);
+}
+
 }  // namespace
 
 void write_vtu(const std::string &path, const Mesh &mesh, const std::vector<PointField> &fields,
-               const std::vector<CellField> &cell_fields) {
+               const std::vector<CellField> &cell_fields, const std::vector<int> &cells) {
+  if (!cells.empty()) {
+    const Piece piece(mesh, cells);
+    std::vector<PointField> on_nodes;
+    for (const PointField &f : fields) on_nodes.push_back(at(f, piece.nodes, mesh.nodes.size()));
+    std::vector<CellField> in_cells;
+    for (const CellField &f : cell_fields) in_cells.push_back(at(f, cells, mesh.cells.size()));
+    return write_vtu(path, piece.mesh, on_nodes, in_cells);
+  }
   const auto grid = grid_of(mesh);
   for (const PointField &field : fields)
     grid->GetPointData()->AddArray(array_of(field, mesh.nodes.size()));
@@ -123,6 +172,35 @@ void write_pvd(const std::string &path, const std::vector<CollectionFile> &files
         "    <DataSet timestep=\"{}\" group=\"\" part=\"0\" name=\"{}\" file=\"{}\"/>\n", f.step,
         xml_text(f.name), xml_text(f.file));
   write_whole_file(path, text + "  </Collection>\n</VTKFile>\n");
+}
+
+std::vector<int> cells_of_piece(const Mesh &mesh, int piece, int n_pieces) {
+  const std::size_t n = mesh.cells.size();
+  std::vector<std::pair<double, int>> by_angle;
+  for (std::size_t c = 0; c < n; ++c) {
+    const Vec3 &middle = mesh.nodes[mesh.cells[c][13]];
+    by_angle.emplace_back(std::atan2(middle[1], middle[0]), static_cast<int>(c));
+  }
+  std::sort(by_angle.begin(), by_angle.end());
+  std::vector<int> cells;
+  for (std::size_t k = n * piece / n_pieces; k < n * (piece + 1) / n_pieces; ++k)
+    cells.push_back(by_angle[k].second);
+  std::sort(cells.begin(), cells.end());
+  return cells;
+}
+
+void write_pvtu(const std::string &path, const std::vector<std::string> &pieces,
+                const std::vector<PointField> &fields) {
+  std::string text =
+      "<?xml version=\"1.0\"?>\n<VTKFile type=\"PUnstructuredGrid\" version=\"1.0\" "
+      "byte_order=\"LittleEndian\">\n  <PUnstructuredGrid GhostLevel=\"0\">\n    <PPointData>\n";
+  for (const PointField &f : fields) text += array_line("Float64", f.name, f.components);
+  text += "    </PPointData>\n    <PCellData>\n" + array_line("Int32", field_names::part, 1) +
+          "    </PCellData>\n    <PPoints>\n" + array_line("Float64", "Points", 3) +
+          "    </PPoints>\n";
+  for (const std::string &piece : pieces)
+    text += fmt::format("    <Piece Source=\"{}\"/>\n", xml_text(piece));
+  write_whole_file(path, text + "  </PUnstructuredGrid>\n</VTKFile>\n");
 }
 
 }  // namespace felloe

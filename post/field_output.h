@@ -36,9 +36,19 @@ constexpr double infinite_life_in_fields = 1e12;
 /// Writes an unstructured grid (.vtu, compressed binary) of triquadratic hexahedra with 27 nodes,
 /// node numbers as in the mesh, with the cell field "part" and the given fields. Infinity becomes
 /// infinite_life_in_fields; not-a-number stays ("not computed").
+/// @param cells  a piece of the mesh: these cells and their nodes, in the order of the mesh; empty:
+///               all of it. Fields are those of the whole mesh.
 /// Error when the file can't be written; std::logic_error when a field does not fit the mesh.
 void write_vtu(const std::string &path, const Mesh &, const std::vector<PointField> &,
-               const std::vector<CellField> & = {});
+               const std::vector<CellField> & = {}, const std::vector<int> &cells = {});
+
+/// Cells of one of n pieces of equal size, ascending: those within an angle round the axis.
+std::vector<int> cells_of_piece(const Mesh &, int piece, int n_pieces);
+
+/// Writes the file (.pvtu) that makes pieces one grid again; `pieces` relative to its folder, of
+/// the fields names and components. Error when the file can't be written.
+void write_pvtu(const std::string &path, const std::vector<std::string> &pieces,
+                const std::vector<PointField> &);
 
 /// One file of a collection: load cases are steps of a collection, so that a viewer can step
 /// through them.

@@ -15,6 +15,15 @@ struct MeshFigures {
   double min_scaled_jacobian = 0, volume_mm3 = 0, exact_volume_mm3 = 0;
 };
 
+/// How the unit loads were solved, on the finest mesh. Zero: not known.
+struct SolverFigures {
+  std::string path;    ///< "matrix free", or "direct" with what one factor stood for
+  std::string reason;  ///< why this one
+  int processes = 1;   ///< that solved
+  double predicted_seconds = 0, measured_seconds = 0;
+  double predicted_bytes = 0, measured_bytes = 0;  ///< on top of the mesh; measured: this process
+};
+
 struct WheelStiffness {  ///< rim held at its inboard flange; zero: not computed
   double tilt_Nm_per_deg = 0, axial_N_per_mm = 0, radial_N_per_mm = 0, torsion_Nm_per_deg = 0;
   /// Force and moment on the hub by its motion, about the origin; rows and columns x, y, z, about
@@ -62,6 +71,7 @@ struct TestVerdict {
 struct Results {
   std::string program_version, title, case_file;
   MeshFigures mesh;
+  SolverFigures solver;
   double mass_kg = 0, disc_mass_kg = 0, rim_mass_kg = 0;
   double static_unbalance_g_mm = 0, couple_unbalance_g_mm2 = 0;
   double survival_percent = 0;

@@ -42,6 +42,16 @@ Json mesh_json(const MeshFigures &m) {
           {"exact_volume_mm3", computed(m.exact_volume_mm3)}};
 }
 
+Json solver_json(const SolverFigures &s) {
+  return {{"path", s.path},
+          {"reason", s.reason},
+          {"processes", s.processes},
+          {"predicted_seconds", computed(s.predicted_seconds)},
+          {"measured_seconds", computed(s.measured_seconds)},
+          {"predicted_bytes", computed(s.predicted_bytes)},
+          {"measured_bytes", computed(s.measured_bytes)}};
+}
+
 Json matrix_json(const std::array<std::array<double, 6>, 6> &m) {
   if (m[0][0] == 0) return nullptr;
   Json rows = Json::array();
@@ -146,6 +156,7 @@ std::string results_json(const Results &r) {
       {"survival_percent", number(r.survival_percent)},
       {"verdict", verdict_word(overall_verdict(r))},
       {"mesh", mesh_json(r.mesh)},
+      {"solver", solver_json(r.solver)},
       {"mass_kg", number(r.mass_kg)},
       {"mass_parts", {{"disc_kg", number(r.disc_mass_kg)}, {"rim_kg", number(r.rim_mass_kg)}}},
       {"balance",

@@ -15,6 +15,8 @@ constexpr int results_schema_version = 1;
 ///
 ///   schema_version, program{name, version}, title, case, survival_percent,
 ///   verdict, mesh{cells, dofs, min_scaled_jacobian, volume_mm3, exact_volume_mm3},
+///   solver{path, reason, processes, predicted_seconds, measured_seconds, predicted_bytes,
+///     measured_bytes},
 ///   mass_kg, mass_parts{disc_kg, rim_kg}, balance{static_g_mm, couple_g_mm2},
 ///   stiffness{tilt_Nm_per_deg, axial_N_per_mm, radial_N_per_mm, torsion_Nm_per_deg,
 ///     matrix[6][6]}, modes[{held, frequency_Hz, effective_mass_kg[3]}],

@@ -42,6 +42,7 @@ struct MatrixFreeModel::Impl {
   std::vector<double> to_nodal(const double *places) const;
   std::vector<double> internal(const std::vector<double> &displacement) const;
   std::vector<double> nodal_load(const LoadCase &) const;
+  std::vector<double> given(const detail::ConstraintMap &, const LoadCase &) const;
   double residual(const detail::ConstraintMap &, const std::vector<double> &load,
                   const std::vector<double> &internal, const LoadCase &) const;
   Solution solve(const detail::ConstraintMap &, const detail::Admissible &, detail::TwoLevel &,
@@ -133,6 +134,19 @@ std::vector<double> MatrixFreeModel::Impl::nodal_load(const LoadCase &load) cons
   return nodal;
 }
 
+/// What supports, interference and held motions prescribe.
+std::vector<double> MatrixFreeModel::Impl::given(const detail::ConstraintMap &map,
+                                                 const LoadCase &load) const {
+  std::vector<double> u = detail::offsets(map, load.interference);
+  for (const auto &[node, motion] : load.held_motion) {
+    const Vec3 components = detail::along(detail::axes_at(mesh.nodes[node], frame), motion);
+    for (int i = 0; i < 3; ++i)
+      if (map.unknown[3L * node + i] == detail::ConstraintMap::held)
+        u[3L * node + i] += components[i];
+  }
+  return u;
+}
+
 /// Of f - K u, see detail::reduced_residual().
 double MatrixFreeModel::Impl::residual(const detail::ConstraintMap &map,
                                        const std::vector<double> &load,
@@ -156,9 +170,9 @@ Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
     detail::AlignedVector<double> u(k->vector_size()), b(k->vector_size());
     {
       std::vector<double> rest = nodal_load(load), start;
-      const std::vector<double> given = detail::offsets(map, load.interference);
-      if (std::any_of(given.begin(), given.end(), [](double v) { return v != 0; }))
-        start = internal(given);
+      const std::vector<double> prescribed = given(map, load);
+      if (std::any_of(prescribed.begin(), prescribed.end(), [](double v) { return v != 0; }))
+        start = internal(prescribed);
       size = residual(map, rest, start, load);
       for (std::size_t i = 0; i < start.size(); ++i) rest[i] -= start[i];
       to_places(rest, b.data());
@@ -179,8 +193,8 @@ Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
     displacement = to_nodal(u.data());
   }
   {
-    const std::vector<double> given = detail::offsets(map, load.interference);
-    for (std::size_t i = 0; i < given.size(); ++i) displacement[i] += given[i];
+    const std::vector<double> prescribed = given(map, load);
+    for (std::size_t i = 0; i < prescribed.size(); ++i) displacement[i] += prescribed[i];
   }
   detail::SolvedLoad solved{std::move(displacement), nodal_load(load), {}};
   solved.internal = internal(solved.displacement);

@@ -10,6 +10,12 @@
 
 namespace felloe::detail {
 
+/// The process itself is well, another one is not.
+class FailedElsewhere : public Error {
+ public:
+  FailedElsewhere() : Error("processes: another process of the run failed: its message says why") {}
+};
+
 /// Vectors lie in memory as owned components, then ghosts (those of other processes' columns that
 /// own cells touch), both in the order of the portion's places. All calls are collective: every
 /// process of the run makes them in the same order.
@@ -45,7 +51,7 @@ class NodeExchange {
     }
     const bool others = sum(failure ? 1.0 : 0.0) > 0;
     if (failure) std::rethrow_exception(failure);
-    if (others) throw Error("processes: another process of the run failed: its message says why");
+    if (others) throw FailedElsewhere();
   }
 
  private:

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Which solver a run takes, said before and measured after.
+#pragma once
+#include "cli/analysis.h"
+#include "solver/any_model.h"
+#include "solver/cost_model.h"
+#include "solver/peak_memory.h"
+
+namespace felloe {
+
+/// Chooses for the mesh, the sets of supports and the loads of all sets, says so, and puts the
+/// prediction into the results. The same on all processes of a run.
+/// @param direct_only  what the matrix-free solver can't do though the case wants it; empty:
+/// nothing Throws Error when the case asks for the matrix-free solver nevertheless.
+ChosenSolver chosen_solver(Analysis &, const Case &, int n_supports, int n_loads,
+                           const std::string &direct_only, Progress &);
+
+/// Whether this process solves: all do without a matrix, the first one alone directly.
+bool solves_here(const ChosenSolver &);
+
+/// Seconds and bytes from its construction on.
+class SolveMeasurement {
+ public:
+  SolveMeasurement(const Progress &progress)
+      : progress_(progress), start_(progress.total_seconds()) {}
+  /// Into the results, with the path that the model took.
+  void report(Analysis &, const std::string &path) const;
+
+ private:
+  const Progress &progress_;
+  double start_;
+  PeakMemory memory_;
+};
+
+}  // namespace felloe
