@@ -38,8 +38,9 @@ struct NodeRatings {
 };
 NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &);
 
-/// What hot_spots() needs of node_ratings() and no more: fully reversed stress of the places' nodes,
-/// amplitude and mean of the worst of each place; zero elsewhere, life left empty. Same values.
+/// What hot_spots() needs of node_ratings() and no more: fully reversed stress of the places'
+/// nodes, amplitude and mean of the worst of each place; zero elsewhere, life left empty. Same
+/// values.
 NodeRatings place_ratings(const Mesh &, const std::vector<RatedPlace> &, const TurnHistory &,
                           const RatingRules &);
 

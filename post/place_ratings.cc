@@ -70,9 +70,9 @@ void rate_places(const std::function<History(int)> &history, const Mesh &mesh,
   for (const RatedPlace &place : places) {
     for (const int n : place.nodes) r.fully_reversed[n] = r.fully_reversed[first[n]];
     if (place.nodes.empty()) continue;
-    const int worst = *std::max_element(
-        place.nodes.begin(), place.nodes.end(),
-        [&](int a, int b) { return r.fully_reversed[a] < r.fully_reversed[b]; });
+    const int worst = *std::max_element(place.nodes.begin(), place.nodes.end(), [&](int a, int b) {
+      return r.fully_reversed[a] < r.fully_reversed[b];
+    });
     rate_nodes(history, {first[worst]}, normal, fatigue_constants(rules.materials.at(place.part)),
                [&](int, const EquivalentStress &e) {
                  r.amplitude[worst] = e.amplitude;
@@ -86,8 +86,7 @@ void rate_places(const std::function<History(int)> &history, const Mesh &mesh,
 NodeRatings place_ratings(const Mesh &mesh, const std::vector<RatedPlace> &places,
                           const TurnHistory &turn, const RatingRules &rules) {
   NodeRatings r;
-  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed})
-    values->resize(mesh.nodes.size());
+  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed}) values->resize(mesh.nodes.size());
   if (turn.harmonic)
     rate_places(turn.harmonic, mesh, places, rules, r);
   else

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/sweep/design_figures.h"
+#include "cli/sweep/section_design.h"
 #include "cli/sweep/wheel_design.h"
 #include "mesher/error.h"
 
@@ -17,7 +18,7 @@ DesignFigures DesignEvaluator::evaluate(const Case &c) {
   if (c.wheel.construction != Construction::welded_disc)
     throw Error(
         "[wheel] construction: a plain disc has no rig tests: nothing to sweep; use a welded disc");
-  return impl_->wheels.evaluate(c);
+  return impl_->depth == Depth::section ? section_figures(c) : impl_->wheels.evaluate(c);
 }
 
 }  // namespace felloe

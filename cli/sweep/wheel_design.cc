@@ -23,8 +23,8 @@ TestFigures rated(const Analysis &a, const Case &c, std::size_t i, const UnitSol
   const Held held = test.kind == RigTestKind::rotating_bending ? Held::rim : Held::hub;
   const TurnHistory turn = turn_of(a.mesh, c, i, units);
   const auto places = rated_places(a.layout, a.mesh, held);
-  std::vector<HotSpot> spots = hot_spots(a.layout, a.mesh, places, turn,
-                                         place_ratings(a.mesh, places, turn, rules), rules, required);
+  std::vector<HotSpot> spots = hot_spots(
+      a.layout, a.mesh, places, turn, place_ratings(a.mesh, places, turn, rules), rules, required);
   sort_and_number(spots);
   return test_figures(test.name, spots, places, rules, required);
 }
