@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Right-looking supernodal Cholesky; every number is a vector of eight.
+#include "solver/detail/lane_cholesky.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/detail/sparse_cholesky.h"
+
+// One function for each instruction set; the loader picks the widest that the processor has.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
+#define FELLOE_WIDEST \
+  __attribute__((target_clones("arch=skylake-avx512", "arch=haswell", "default")))
+#else
+#define FELLOE_WIDEST
+#endif
+
+namespace felloe::detail {
+namespace {
+
+/// Cholesky of the panel's own columns, applied to its rows. diagonal: of the matrix before any
+/// elimination. Returns the smallest pivot over its diagonal entry.
+FELLOE_WIDEST double factor_panel(Lanes *p, int columns, int height, const Lanes *diagonal) {
+  double worst = 1;
+  for (int k = 0; k < columns; ++k) {
+    Lanes *own = p + static_cast<long>(k) * height;
+    Lanes inverse;
+    for (int l = 0; l < n_lanes_of_factor; ++l) {
+      const double ratio = own[k][l] / diagonal[k][l];
+      worst = ratio < worst || !(ratio == ratio) ? ratio : worst;
+      inverse[l] = 1 / __builtin_sqrt(own[k][l]);
+    }
+    if (!(worst > 0)) return worst;
+    for (int i = k; i < height; ++i) own[i] *= inverse;
+    int j = k + 1;
+    for (; j + 1 < columns; j += 2) {
+      Lanes *a = p + static_cast<long>(j) * height, *b = a + height;
+      const Lanes with_a = own[j], with_b = own[j + 1];
+      a[j] -= with_a * with_a;
+      for (int i = j + 1; i < height; ++i) {
+        const Lanes x = own[i];
+        a[i] -= x * with_a;
+        b[i] -= x * with_b;
+      }
+    }
+    for (; j < columns; ++j) {
+      Lanes *a = p + static_cast<long>(j) * height;
+      const Lanes with_a = own[j];
+      for (int i = j; i < height; ++i) a[i] -= own[i] * with_a;
+    }
+  }
+  return worst;
+}
+
+/// Rows j0 ... j1 - 1 of the panel below its own are columns of the target panel: subtracts their
+/// products with all rows from j0 on. row: of the target panel, by row of this one.
+FELLOE_WIDEST void subtract_products(const Lanes *below, int columns, int height, int n_rows,
+                                     int j0, int j1, const int *row, Lanes *target,
+                                     int target_height) {
+  for (int j = j0; j < j1; j += 4)
+    for (int i = j; i < n_rows; i += 4) {
+      Lanes sum[4][4] = {};
+      const int high = n_rows - i < 4 ? n_rows - i : 4, wide = j1 - j < 4 ? j1 - j : 4;
+      if (high == 4 && wide == 4) {
+        for (int k = 0; k < columns; ++k) {
+          const Lanes *c = below + static_cast<long>(k) * height;
+          for (int x = 0; x < 4; ++x)
+            for (int y = 0; y < 4; ++y) sum[x][y] += c[i + x] * c[j + y];
+        }
+      } else {
+        for (int k = 0; k < columns; ++k) {
+          const Lanes *c = below + static_cast<long>(k) * height;
+          for (int x = 0; x < high; ++x)
+            for (int y = 0; y < wide; ++y) sum[x][y] += c[i + x] * c[j + y];
+        }
+      }
+      for (int y = 0; y < wide; ++y) {
+        Lanes *column = target + static_cast<long>(row[j + y]) * target_height;
+        for (int x = 0; x < high; ++x)
+          if (i + x >= j + y) column[row[i + x]] -= sum[x][y];
+      }
+    }
+}
+
+FELLOE_WIDEST void forward(const Lanes *p, int columns, int height, const int *rows, Lanes *own,
+                           Lanes *x) {
+  for (int k = 0; k < columns; ++k) {
+    const Lanes *c = p + static_cast<long>(k) * height;
+    const Lanes xk = own[k] / c[k];
+    own[k] = xk;
+    for (int i = k + 1; i < columns; ++i) own[i] -= c[i] * xk;
+    for (int i = columns; i < height; ++i) x[rows[i - columns]] -= c[i] * xk;
+  }
+}
+
+FELLOE_WIDEST void backward(const Lanes *p, int columns, int height, const int *rows, Lanes *own,
+                            const Lanes *x) {
+  for (int k = columns - 1; k >= 0; --k) {
+    const Lanes *c = p + static_cast<long>(k) * height;
+    Lanes sum = own[k];
+    for (int i = k + 1; i < columns; ++i) sum -= c[i] * own[i];
+    for (int i = columns; i < height; ++i) sum -= c[i] * x[rows[i - columns]];
+    own[k] = sum / c[k];
+  }
+}
+
+}  // namespace
+
+LaneCholesky::LaneCholesky(LanePlan plan) : plan_(std::move(plan)), values_(plan_.size) {}
+
+void LaneCholesky::factor() {
+  LaneArray diagonal(plan_.place.size());
+  for (const LanePlan::Panel &p : plan_.panels)
+    for (int k = 0; k < p.columns; ++k)
+      diagonal[p.first + k] = values_[p.start + static_cast<long>(k) * (p.height() + 1)];
+  std::vector<int> row;
+  for (const LanePlan::Panel &p : plan_.panels) {
+    Lanes *panel = &values_[p.start];
+    const double ratio = factor_panel(panel, p.columns, p.height(), &diagonal[p.first]);
+    if (!(ratio >= 1e-14)) throw NotPositiveDefinite(std::max(0., ratio));
+    const int n_rows = static_cast<int>(p.rows.size());
+    row.resize(n_rows);
+    for (int j0 = 0, j1; j0 < n_rows; j0 = j1) {
+      const LanePlan::Panel &t = plan_.panels[plan_.panel_of[p.rows[j0]]];
+      auto at = t.rows.begin();
+      j1 = j0;
+      for (int i = j0; i < n_rows; ++i) {
+        const int position = p.rows[i];
+        if (position < t.first + t.columns) {
+          row[i] = position - t.first;
+          j1 = i + 1;
+        } else {
+          while (*at < position) ++at;
+          row[i] = t.columns + static_cast<int>(at - t.rows.begin());
+        }
+      }
+      subtract_products(panel + p.columns, p.columns, p.height(), n_rows, j0, j1, row.data(),
+                        &values_[t.start], t.height());
+    }
+  }
+}
+
+void LaneCholesky::solve(Lanes *x) const {
+  for (const LanePlan::Panel &p : plan_.panels)
+    forward(&values_[p.start], p.columns, p.height(), p.rows.data(), x + p.first, x);
+  for (auto p = plan_.panels.rbegin(); p != plan_.panels.rend(); ++p)
+    backward(&values_[p->start], p->columns, p->height(), p->rows.data(), x + p->first, x);
+}
+
+}  // namespace felloe::detail
