@@ -42,6 +42,7 @@ struct Body {
  private:
   detail::HarmonicTask task(int n, const HarmonicSupports &, const std::vector<HarmonicLoad> &,
                             const std::vector<std::size_t> &of_n) const;
+  template <class T>
   void solve_together(const std::vector<const detail::HarmonicTask *> &,
                       const std::vector<HarmonicLoad> &, std::vector<HarmonicSolution> &) const;
 };
@@ -138,29 +139,28 @@ detail::HarmonicTask Body::task(int n, const HarmonicSupports &supports,
   return task;
 }
 
+template <class T>
 void Body::solve_together(const std::vector<const detail::HarmonicTask *> &tasks,
                           const std::vector<HarmonicLoad> &loads,
                           std::vector<HarmonicSolution> &solutions) const {
-  std::unique_ptr<detail::HarmonicSystem> system;
+  std::unique_ptr<detail::HarmonicSystem<T>> system;
   try {
-    system = std::make_unique<detail::HarmonicSystem>(section, tasks);
+    system = std::make_unique<detail::HarmonicSystem<T>>(section, tasks);
   } catch (const Error &) {
     if (tasks.size() > 1) {  // one by one, so that the message names the harmonic
-      for (const detail::HarmonicTask *task : tasks) solve_together({task}, loads, solutions);
+      for (const detail::HarmonicTask *task : tasks)
+        solve_together<double>({task}, loads, solutions);
       return;
     }
     in_context(detail::place_of(*tasks.front()->loads.front().load), [] { throw; });
   }
-  std::size_t passes = 0;
-  for (const detail::HarmonicTask *task : tasks) passes = std::max(passes, task->loads.size());
-  for (std::size_t pass = 0; pass < passes; ++pass) {
-    std::vector<HarmonicSolution> solved = system->solve(pass);
-    for (std::size_t l = 0; l < tasks.size(); ++l) {
-      if (pass >= tasks[l]->loads.size()) continue;
-      solved[l].stress = stresses.at_nodes(tasks[l]->n, solved[l].displacement);
-      solutions[tasks[l]->loads[pass].load - loads.data()] = std::move(solved[l]);
+  auto solved = system->solve();
+  for (std::size_t l = 0; l < tasks.size(); ++l)
+    for (std::size_t k = 0; k < solved[l].size(); ++k) {
+      HarmonicSolution &s = solved[l][k];
+      s.stress = stresses.at_nodes(s.n, s.displacement);
+      solutions[tasks[l]->loads[k].load - loads.data()] = std::move(s);
     }
-  }
 }
 
 void Body::solve(const HarmonicSupports &supports, const std::vector<HarmonicLoad> &loads,
@@ -180,7 +180,10 @@ void Body::solve(const HarmonicSupports &supports, const std::vector<HarmonicLoa
         together.push_back(&tasks[k]);
         done[k] = true;
       }
-    solve_together(together, loads, solutions);
+    if (together.size() > 1)
+      solve_together<detail::Lanes>(together, loads, solutions);
+    else
+      solve_together<double>(together, loads, solutions);
   }
 }
 

@@ -11,11 +11,10 @@
 namespace felloe::detail {
 namespace {
 
-constexpr std::size_t n_lanes = n_lanes_of_factor;
-
-double product(const LaneArray &a, const LaneArray &b, std::size_t lane) {
+template <class T>
+double product(const LaneArray<T> &a, const LaneArray<T> &b, std::size_t l) {
   double sum = 0;
-  for (std::size_t i = 0; i < a.size(); ++i) sum += a[i][lane] * b[i][lane];
+  for (std::size_t i = 0; i < a.size(); ++i) sum += lane(a[i], l) * lane(b[i], l);
   return sum;
 }
 
@@ -51,23 +50,25 @@ bool alike(const HarmonicConstraints &a, const HarmonicConstraints &b, std::size
 }
 
 /// Everything that one pass of loads has, by nodal unknown.
-struct HarmonicSystem::Sides {
+template <class T>
+struct HarmonicSystem<T>::Sides {
   std::vector<const HarmonicForces *> loads;  ///< of each lane, or none
-  LaneArray forces, given, u, internal;
-  LaneArray load, q, rest, correction;  ///< by position
+  LaneArray<T> forces, given, u, internal;
+  LaneArray<T> load, q, rest, correction;  ///< by position
   bool any_given = false;
 };
 
-HarmonicSystem::HarmonicSystem(const HarmonicSection &section,
-                               const std::vector<const HarmonicTask *> &tasks)
+template <class T>
+HarmonicSystem<T>::HarmonicSystem(const HarmonicSection &section,
+                                  const std::vector<const HarmonicTask *> &tasks)
     : section_(section), tasks_(tasks), relations_(*tasks.front()->constraints) {
-  for (std::size_t l = 0; l < n_lanes; ++l) {  // lanes to spare repeat the first harmonic
+  for (std::size_t l = 0; l < n_lanes_of<T>; ++l) {  // lanes to spare repeat the first harmonic
     const int n = tasks_[l < tasks_.size() ? l : 0]->n;
-    n_[l] = n;
-    factor_of_theta_[l] = theta_factor(n);
+    lane(n_, l) = n;
+    lane(factor_of_theta_, l) = theta_factor(n);
   }
   if (relations_.n_free() == 0) return;
-  factor_ = std::make_unique<LaneCholesky>(plan());
+  factor_ = std::make_unique<LaneCholesky<T>>(plan());
   assemble();
   try {
     factor_->factor();
@@ -78,7 +79,8 @@ HarmonicSystem::HarmonicSystem(const HarmonicSection &section,
 }
 
 /// Unknowns of one node belong together; the adapter's motions form the last group.
-std::vector<int> HarmonicSystem::groups() const {
+template <class T>
+std::vector<int> HarmonicSystem<T>::groups() const {
   std::vector<int> group(relations_.n_free(), -1);
   const std::array<int, 2> adapter = relations_.adapter();
   int count = 0;
@@ -99,7 +101,8 @@ std::vector<int> HarmonicSystem::groups() const {
   return group;
 }
 
-LanePlan HarmonicSystem::plan() const {
+template <class T>
+LanePlan HarmonicSystem<T>::plan() const {
   const std::vector<int> group = groups();
   std::vector<std::vector<int>> cliques;
   for (const auto &nodes : section_.mesh.cells) {
@@ -118,10 +121,11 @@ LanePlan HarmonicSystem::plan() const {
   return lane_plan(group, cliques, last < 0 ? -1 : group[last]);
 }
 
-void HarmonicSystem::assemble() {
+template <class T>
+void HarmonicSystem<T>::assemble() {
   const LanePlan &plan = factor_->plan();
-  Lanes *values = factor_->values();
-  const Lanes n = n_ * factor_of_theta_, n2 = n_ * n, one = factor_of_theta_;
+  T *values = factor_->values();
+  const T n = n_ * factor_of_theta_, n2 = n_ * n, one = factor_of_theta_;
   for (std::size_t c = 0; c < section_.cells.size(); ++c) {
     const HarmonicCell &cell = section_.cells[c];
     // independent unknowns of the cell; their places in each other's columns, found once
@@ -146,9 +150,9 @@ void HarmonicSystem::assemble() {
     for (int i = 0; i < 9; ++i)
       for (int j = 0; j < 9; ++j) {
         const HarmonicCell::Pair &p = cell.pairs[9 * i + j];
-        const Lanes block[9] = {one * p.uu + n2 * p.shear, n * p.uv, one * p.uw, n * p.vu,
-                                one * p.vv + n2 * p.hoop,  n * p.vw, one * p.wu, n * p.wv,
-                                one * p.ww + n2 * p.shear};
+        const T block[9] = {one * p.uu + n2 * p.shear, n * p.uv, one * p.uw, n * p.vu,
+                            one * p.vv + n2 * p.hoop,  n * p.vw, one * p.wu, n * p.wv,
+                            one * p.ww + n2 * p.shear};
         for (int rc = 0; rc < 9; ++rc) {
           const int row = 3 * i + rc / 3, column = 3 * j + rc % 3;
           for (int a = 0; a < n_targets[row]; ++a)
@@ -163,21 +167,22 @@ void HarmonicSystem::assemble() {
 }
 
 /// f = K u of the whole section, without constraints.
-void HarmonicSystem::multiply(const LaneArray &u, LaneArray &f) const {
-  const Lanes n = n_, n2 = n_ * n_;
-  for (std::size_t i = 0; i < f.size(); ++i) f[i] = Lanes{};
+template <class T>
+void HarmonicSystem<T>::multiply(const LaneArray<T> &u, LaneArray<T> &f) const {
+  const T n = n_, n2 = n_ * n_;
+  for (std::size_t i = 0; i < f.size(); ++i) f[i] = T{};
   for (std::size_t c = 0; c < section_.cells.size(); ++c) {
     const auto &nodes = section_.mesh.cells[c];
     for (int i = 0; i < 9; ++i) {
-      Lanes fu{}, fv{}, fw{};
+      T fu{}, fv{}, fw{};
       for (int j = 0; j < 9; ++j) {
         const HarmonicCell::Pair &p = section_.cells[c].pairs[9 * i + j];
-        const Lanes *at = u.data() + 3L * nodes[j];
+        const T *at = u.data() + 3L * nodes[j];
         fu += (p.uu + n2 * p.shear) * at[0] + n * (p.uv * at[1]) + p.uw * at[2];
         fv += n * (p.vu * at[0] + p.vw * at[2]) + (p.vv + n2 * p.hoop) * at[1];
         fw += p.wu * at[0] + n * (p.wv * at[1]) + (p.ww + n2 * p.shear) * at[2];
       }
-      Lanes *to = f.data() + 3L * nodes[i];
+      T *to = f.data() + 3L * nodes[i];
       to[0] += factor_of_theta_ * fu;
       to[1] += factor_of_theta_ * fv;
       to[2] += factor_of_theta_ * fw;
@@ -186,7 +191,8 @@ void HarmonicSystem::multiply(const LaneArray &u, LaneArray &f) const {
 }
 
 /// u += T q.
-void HarmonicSystem::expand(const LaneArray &q, LaneArray &u) const {
+template <class T>
+void HarmonicSystem<T>::expand(const LaneArray<T> &q, LaneArray<T> &u) const {
   const std::vector<int> &place = factor_->plan().place;
   for (std::size_t i = 0; i < u.size(); ++i) {
     const auto &row = relations_.row(static_cast<int>(i));
@@ -195,9 +201,10 @@ void HarmonicSystem::expand(const LaneArray &q, LaneArray &u) const {
 }
 
 /// T^T f and the adapter's loads.
-LaneArray HarmonicSystem::reduced(const LaneArray &forces, const Sides &s) const {
+template <class T>
+LaneArray<T> HarmonicSystem<T>::reduced(const LaneArray<T> &forces, const Sides &s) const {
   const std::vector<int> &place = factor_->plan().place;
-  LaneArray q(relations_.n_free());
+  LaneArray<T> q(relations_.n_free());
   for (std::size_t i = 0; i < forces.size(); ++i) {
     const auto &row = relations_.row(static_cast<int>(i));
     for (int k = 0; k < row.size; ++k) q[place[row.index[k]]] += row.factor[k] * forces[i];
@@ -206,85 +213,115 @@ LaneArray HarmonicSystem::reduced(const LaneArray &forces, const Sides &s) const
   for (std::size_t l = 0; l < s.loads.size(); ++l) {
     if (!s.loads[l]) continue;
     const HarmonicLoad &load = *s.loads[l]->load;
-    if (adapter[0] >= 0) q[place[adapter[0]]][l] += load.adapter_force;
-    if (adapter[1] >= 0) q[place[adapter[1]]][l] += load.adapter_moment;
+    if (adapter[0] >= 0) lane(q[place[adapter[0]]], l) += load.adapter_force;
+    if (adapter[1] >= 0) lane(q[place[adapter[1]]], l) += load.adapter_moment;
   }
   return q;
 }
 
-std::vector<HarmonicSolution> HarmonicSystem::solve(std::size_t pass) const {
+template <class T>
+typename HarmonicSystem<T>::Sides HarmonicSystem<T>::sides(std::size_t pass) const {
   const std::size_t size = 3 * section_.mesh.nodes.size();
   Sides s;
-  s.forces = s.given = s.u = s.internal = LaneArray(size);
+  s.forces = s.given = s.u = s.internal = LaneArray<T>(size);
   s.loads.resize(tasks_.size());
   for (std::size_t l = 0; l < tasks_.size(); ++l) {
     if (pass >= tasks_[l]->loads.size()) continue;
     s.loads[l] = &tasks_[l]->loads[pass];
     const auto given = tasks_[l]->constraints->given(s.loads[l]->load->interference);
     for (std::size_t i = 0; i < size; ++i) {
-      s.forces[i][l] = s.loads[l]->forces[i];
-      s.given[i][l] = given[i];
+      lane(s.forces[i], l) = s.loads[l]->forces[i];
+      lane(s.given[i], l) = given[i];
       s.any_given = s.any_given || given[i] != 0;
     }
   }
-  LaneArray left(size);
-  const auto remainder = [&](const LaneArray &q) {  // what q leaves unbalanced
-    s.u = s.given;
-    expand(q, s.u);
-    multiply(s.u, s.internal);
-    for (std::size_t i = 0; i < size; ++i) left[i] = s.forces[i] - s.internal[i];
-    return reduced(left, s);
-  };
+  s.u = s.given;
+  if (s.any_given) multiply(s.u, s.internal);
+  return s;
+}
+
+/// What q leaves unbalanced; u and K u on the way.
+template <class T>
+LaneArray<T> HarmonicSystem<T>::remainder(Sides &s) const {
+  s.u = s.given;
+  expand(s.q, s.u);
+  multiply(s.u, s.internal);
+  LaneArray<T> left = s.forces;
+  for (std::size_t i = 0; i < left.size(); ++i) left[i] -= s.internal[i];
+  return reduced(left, s);
+}
+
+/// Solves for the named array of all sides in one go through the factor.
+template <class T>
+void HarmonicSystem<T>::solve(std::vector<Sides> &all, LaneArray<T> Sides::*what) const {
+  const std::size_t n = relations_.n_free(), m = all.size();
+  LaneArray<T> x(n * m);
+  for (std::size_t s = 0; s < m; ++s)
+    for (std::size_t i = 0; i < n; ++i) x[i * m + s] = (all[s].*what)[i];
+  factor_->solve(x.data(), static_cast<int>(m));
+  for (std::size_t s = 0; s < m; ++s)
+    for (std::size_t i = 0; i < n; ++i) (all[s].*what)[i] = x[i * m + s];
+}
+
+template <class T>
+std::vector<std::vector<HarmonicSolution>> HarmonicSystem<T>::solve() const {
+  std::size_t passes = 0;
+  for (const HarmonicTask *task : tasks_) passes = std::max(passes, task->loads.size());
+  std::vector<Sides> all;
+  for (std::size_t pass = 0; pass < passes; ++pass) all.push_back(sides(pass));
   if (factor_) {
-    left = s.forces;
-    if (s.any_given) {
-      multiply(s.given, s.internal);
-      for (std::size_t i = 0; i < size; ++i) left[i] -= s.internal[i];
+    for (Sides &s : all) {
+      LaneArray<T> left = s.forces;
+      for (std::size_t i = 0; i < left.size(); ++i) left[i] -= s.internal[i];
+      s.load = s.q = reduced(left, s);
     }
-    s.load = s.q = reduced(left, s);
-    factor_->solve(s.q.data());
-    s.correction = remainder(s.q);
-    factor_->solve(s.correction.data());
-    for (std::size_t i = 0; i < s.q.size(); ++i) s.q[i] += s.correction[i];
-    s.correction = s.rest = remainder(s.q);
-    factor_->solve(s.correction.data());
-  } else {
-    s.u = s.given;
-    multiply(s.u, s.internal);
+    solve(all, &Sides::q);
+    // one step of refinement; the size of that step is the error of the solution before it
+    for (Sides &s : all) s.correction = s.rest = remainder(s);
+    solve(all, &Sides::correction);
+    for (Sides &s : all) {
+      for (std::size_t i = 0; i < s.q.size(); ++i) s.q[i] += s.correction[i];
+      remainder(s);
+    }
   }
-  std::vector<HarmonicSolution> solutions(tasks_.size());
+  std::vector<std::vector<HarmonicSolution>> solutions(tasks_.size());
   for (std::size_t l = 0; l < tasks_.size(); ++l)
-    if (s.loads[l]) in_context(place_of(*s.loads[l]->load), [&] { solutions[l] = checked(l, s); });
+    for (std::size_t pass = 0; pass < tasks_[l]->loads.size(); ++pass)
+      solutions[l].push_back(in_context(place_of(*tasks_[l]->loads[pass].load),
+                                        [&] { return checked(l, all[pass]); }));
   return solutions;
 }
 
-HarmonicSolution HarmonicSystem::checked(std::size_t lane, const Sides &s) const {
+template <class T>
+HarmonicSolution HarmonicSystem<T>::checked(std::size_t l, const Sides &s) const {
   HarmonicSolution solution;
-  solution.name = s.loads[lane]->load->name;
-  solution.n = tasks_[lane]->n;
+  solution.name = s.loads[l]->load->name;
+  solution.n = tasks_[l]->n;
   solution.displacement.resize(section_.mesh.nodes.size());
-  for (std::size_t i = 0; i < s.u.size(); ++i) solution.displacement[i / 3][i % 3] = s.u[i][lane];
+  for (std::size_t i = 0; i < s.u.size(); ++i)
+    solution.displacement[i / 3][i % 3] = lane(s.u[i], l);
   const std::array<int, 2> adapter = relations_.adapter();
-  if (adapter[0] >= 0) solution.adapter_motion = s.q[factor_->plan().place[adapter[0]]][lane];
-  if (adapter[1] >= 0) solution.adapter_rotation = s.q[factor_->plan().place[adapter[1]]][lane];
-  solution.strain_energy = product(s.u, s.internal, lane) / 2;
+  if (adapter[0] >= 0) solution.adapter_motion = lane(s.q[factor_->plan().place[adapter[0]]], l);
+  if (adapter[1] >= 0) solution.adapter_rotation = lane(s.q[factor_->plan().place[adapter[1]]], l);
+  solution.strain_energy = product(s.u, s.internal, l) / 2;
 
-  // Residual in the energy norm: sqrt(r K^-1 r / u K u). The plain norm of r would, on thin plates,
-  // show the rounding of K u (stiff in membrane, soft in bending) and not the error.
-  const double size = product(s.load, s.q, lane) + 2 * solution.strain_energy;
-  solution.residual =
-      size > 0 ? std::sqrt(std::abs(product(s.rest, s.correction, lane)) / size) : 0;
+  // Residual before the last refinement, in the energy norm: sqrt(r K^-1 r / u K u). The plain norm
+  // of r would, on thin plates, show the rounding of K u (stiff in membrane, soft in bending) and
+  // not the error.
+  const double size = product(s.load, s.q, l) + 2 * solution.strain_energy;
+  solution.residual = size > 0 ? std::sqrt(std::abs(product(s.rest, s.correction, l)) / size) : 0;
   if (!(solution.residual <= 1e-6))
     throw Error("relative residual " + std::to_string(solution.residual) +
                 ": above 1e-6; the supports hold the body too weakly or the mesh is degenerate");
-  check_balance(solution, lane, s);
+  check_balance(solution, l, s);
   return solution;
 }
 
 /// Applied loads plus reactions of the held unknowns do no work in the rigid motions: axial force
 /// and moment for n = 0, lateral force and tilting moment for n = 1.
-void HarmonicSystem::check_balance(HarmonicSolution &solution, std::size_t lane,
-                                   const Sides &s) const {
+template <class T>
+void HarmonicSystem<T>::check_balance(HarmonicSolution &solution, std::size_t l,
+                                      const Sides &s) const {
   const SectionMesh &mesh = section_.mesh;
   const int n = solution.n;
   // Forces and work that each unknown alone would cause: what rounding is measured against.
@@ -306,14 +343,14 @@ void HarmonicSystem::check_balance(HarmonicSolution &solution, std::size_t lane,
   if (n >= 2) return;
   double length = 0;
   for (const Vec2 &x : mesh.nodes) length = std::max({length, x[0], std::abs(x[1])});
-  const HarmonicLoad &load = *s.loads[lane]->load;
+  const HarmonicLoad &load = *s.loads[l]->load;
   const double adapter_load[2] = {load.adapter_force, load.adapter_moment};
   for (int motion = 0; motion < 2; ++motion) {
     const double unit = motion ? length : 1;
     double applied = 0, reaction = 0, sum_of_sizes = 0;
     for (std::size_t i = 0; i < s.u.size(); ++i) {
       const double lever = rigid_motion(n, motion, mesh.nodes[i / 3])[i % 3] / unit;
-      const double force = s.forces[i][lane], internal = s.internal[i][lane];
+      const double force = lane(s.forces[i], l), internal = lane(s.internal[i], l);
       applied += force * lever;
       if (relations_.held(static_cast<int>(i))) reaction += (internal - force) * lever;
       sum_of_sizes += std::abs(internal);
@@ -329,5 +366,8 @@ void HarmonicSystem::check_balance(HarmonicSolution &solution, std::size_t lane,
     throw Error("balance of applied loads and reactions: off by a factor " +
                 std::to_string(solution.balance_error) + " of the load: above 1e-6");
 }
+
+template class HarmonicSystem<Lanes>;
+template class HarmonicSystem<double>;
 
 }  // namespace felloe::detail

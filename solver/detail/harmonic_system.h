@@ -36,33 +36,36 @@ struct HarmonicTask {
   std::vector<HarmonicForces> loads;
 };
 
-/// Harmonics whose unknowns are related alike.
+/// Harmonics whose unknowns are related alike: up to eight (T: Lanes) or one (T: double).
+template <class T>
 class HarmonicSystem {
  public:
-  /// Assembles and factors T^T K T of one to eight harmonics. Throws Error when a rigid motion is
-  /// left free.
+  /// Assembles and factors the reduced stiffness of every harmonic. Throws Error when a rigid
+  /// motion is left free.
   HarmonicSystem(const HarmonicSection &, const std::vector<const HarmonicTask *> &);
-  /// Load number `pass` of every harmonic, in their order (an empty solution where a harmonic has
-  /// fewer): displacement, adapter motion, residual, balance, energy; no stress. Throws Error when
-  /// a check fails.
-  std::vector<HarmonicSolution> solve(std::size_t pass) const;
+  /// All loads, [harmonic][load]: displacement, adapter motion, residual, balance, energy; no
+  /// stress. Throws Error when a check fails.
+  std::vector<std::vector<HarmonicSolution>> solve() const;
 
  private:
   struct Sides;
   std::vector<int> groups() const;
   LanePlan plan() const;
   void assemble();
-  void multiply(const LaneArray &u, LaneArray &f) const;
-  void expand(const LaneArray &q, LaneArray &u) const;
-  LaneArray reduced(const LaneArray &forces, const Sides &) const;
+  void multiply(const LaneArray<T> &u, LaneArray<T> &f) const;
+  void expand(const LaneArray<T> &q, LaneArray<T> &u) const;
+  LaneArray<T> reduced(const LaneArray<T> &forces, const Sides &) const;
+  Sides sides(std::size_t pass) const;
+  LaneArray<T> remainder(Sides &) const;
+  void solve(std::vector<Sides> &, LaneArray<T> Sides::*) const;
   HarmonicSolution checked(std::size_t lane, const Sides &) const;
   void check_balance(HarmonicSolution &, std::size_t lane, const Sides &) const;
 
   const HarmonicSection &section_;
   std::vector<const HarmonicTask *> tasks_;
   const HarmonicConstraints &relations_;  ///< of the first: the same in all
-  Lanes n_, factor_of_theta_;
-  std::unique_ptr<LaneCholesky> factor_;
+  T n_{}, factor_of_theta_{};
+  std::unique_ptr<LaneCholesky<T>> factor_;
 };
 
 /// Whether two harmonics can be solved side by side.

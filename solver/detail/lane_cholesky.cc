@@ -14,38 +14,40 @@
 #else
 #define FELLOE_WIDEST
 #endif
+#define FELLOE_INSIDE inline __attribute__((always_inline))
 
 namespace felloe::detail {
 namespace {
 
 /// Cholesky of the panel's own columns, applied to its rows. diagonal: of the matrix before any
 /// elimination. Returns the smallest pivot over its diagonal entry.
-FELLOE_WIDEST double factor_panel(Lanes *p, int columns, int height, const Lanes *diagonal) {
+template <class T>
+FELLOE_INSIDE double factor_body(T *p, int columns, int height, const T *diagonal) {
   double worst = 1;
   for (int k = 0; k < columns; ++k) {
-    Lanes *own = p + static_cast<long>(k) * height;
-    Lanes inverse;
-    for (int l = 0; l < n_lanes_of_factor; ++l) {
-      const double ratio = own[k][l] / diagonal[k][l];
+    T *own = p + static_cast<long>(k) * height;
+    T inverse;
+    for (int l = 0; l < n_lanes_of<T>; ++l) {
+      const double pivot = lane(own[k], l), ratio = pivot / lane(diagonal[k], l);
       worst = ratio < worst || !(ratio == ratio) ? ratio : worst;
-      inverse[l] = 1 / __builtin_sqrt(own[k][l]);
+      lane(inverse, l) = 1 / __builtin_sqrt(pivot);
     }
     if (!(worst > 0)) return worst;
     for (int i = k; i < height; ++i) own[i] *= inverse;
     int j = k + 1;
     for (; j + 1 < columns; j += 2) {
-      Lanes *a = p + static_cast<long>(j) * height, *b = a + height;
-      const Lanes with_a = own[j], with_b = own[j + 1];
+      T *a = p + static_cast<long>(j) * height, *b = a + height;
+      const T with_a = own[j], with_b = own[j + 1];
       a[j] -= with_a * with_a;
       for (int i = j + 1; i < height; ++i) {
-        const Lanes x = own[i];
+        const T x = own[i];
         a[i] -= x * with_a;
         b[i] -= x * with_b;
       }
     }
     for (; j < columns; ++j) {
-      Lanes *a = p + static_cast<long>(j) * height;
-      const Lanes with_a = own[j];
+      T *a = p + static_cast<long>(j) * height;
+      const T with_a = own[j];
       for (int i = j; i < height; ++i) a[i] -= own[i] * with_a;
     }
   }
@@ -54,68 +56,112 @@ FELLOE_WIDEST double factor_panel(Lanes *p, int columns, int height, const Lanes
 
 /// Rows j0 ... j1 - 1 of the panel below its own are columns of the target panel: subtracts their
 /// products with all rows from j0 on. row: of the target panel, by row of this one.
-FELLOE_WIDEST void subtract_products(const Lanes *below, int columns, int height, int n_rows,
-                                     int j0, int j1, const int *row, Lanes *target,
-                                     int target_height) {
+template <class T>
+FELLOE_INSIDE void subtract_body(const T *below, int columns, int height, int n_rows, int j0,
+                                 int j1, const int *row, T *target, int target_height) {
   for (int j = j0; j < j1; j += 4)
     for (int i = j; i < n_rows; i += 4) {
-      Lanes sum[4][4] = {};
+      T sum[4][4] = {};
       const int high = n_rows - i < 4 ? n_rows - i : 4, wide = j1 - j < 4 ? j1 - j : 4;
       if (high == 4 && wide == 4) {
         for (int k = 0; k < columns; ++k) {
-          const Lanes *c = below + static_cast<long>(k) * height;
+          const T *c = below + static_cast<long>(k) * height;
           for (int x = 0; x < 4; ++x)
             for (int y = 0; y < 4; ++y) sum[x][y] += c[i + x] * c[j + y];
         }
       } else {
         for (int k = 0; k < columns; ++k) {
-          const Lanes *c = below + static_cast<long>(k) * height;
+          const T *c = below + static_cast<long>(k) * height;
           for (int x = 0; x < high; ++x)
             for (int y = 0; y < wide; ++y) sum[x][y] += c[i + x] * c[j + y];
         }
       }
       for (int y = 0; y < wide; ++y) {
-        Lanes *column = target + static_cast<long>(row[j + y]) * target_height;
+        T *column = target + static_cast<long>(row[j + y]) * target_height;
         for (int x = 0; x < high; ++x)
           if (i + x >= j + y) column[row[i + x]] -= sum[x][y];
       }
     }
 }
 
-FELLOE_WIDEST void forward(const Lanes *p, int columns, int height, const int *rows, Lanes *own,
-                           Lanes *x) {
+template <class T>
+FELLOE_INSIDE void forward_body(const T *p, int columns, int height, const int *rows, T *own, T *x,
+                                int n_sides) {
   for (int k = 0; k < columns; ++k) {
-    const Lanes *c = p + static_cast<long>(k) * height;
-    const Lanes xk = own[k] / c[k];
-    own[k] = xk;
-    for (int i = k + 1; i < columns; ++i) own[i] -= c[i] * xk;
-    for (int i = columns; i < height; ++i) x[rows[i - columns]] -= c[i] * xk;
+    const T *c = p + static_cast<long>(k) * height;
+    const T inverse = 1 / c[k];
+    for (int s = 0; s < n_sides; ++s) {
+      const T xk = own[k * n_sides + s] * inverse;
+      own[k * n_sides + s] = xk;
+      for (int i = k + 1; i < columns; ++i) own[i * n_sides + s] -= c[i] * xk;
+      for (int i = columns; i < height; ++i) x[rows[i - columns] * n_sides + s] -= c[i] * xk;
+    }
   }
 }
 
-FELLOE_WIDEST void backward(const Lanes *p, int columns, int height, const int *rows, Lanes *own,
-                            const Lanes *x) {
+template <class T>
+FELLOE_INSIDE void backward_body(const T *p, int columns, int height, const int *rows, T *own,
+                                 const T *x, int n_sides) {
   for (int k = columns - 1; k >= 0; --k) {
-    const Lanes *c = p + static_cast<long>(k) * height;
-    Lanes sum = own[k];
-    for (int i = k + 1; i < columns; ++i) sum -= c[i] * own[i];
-    for (int i = columns; i < height; ++i) sum -= c[i] * x[rows[i - columns]];
-    own[k] = sum / c[k];
+    const T *c = p + static_cast<long>(k) * height;
+    const T inverse = 1 / c[k];
+    for (int s = 0; s < n_sides; ++s) {
+      T sum = own[k * n_sides + s];
+      for (int i = k + 1; i < columns; ++i) sum -= c[i] * own[i * n_sides + s];
+      for (int i = columns; i < height; ++i) sum -= c[i] * x[rows[i - columns] * n_sides + s];
+      own[k * n_sides + s] = sum * inverse;
+    }
   }
+}
+
+FELLOE_WIDEST double factor_panel(Lanes *p, int columns, int height, const Lanes *diagonal) {
+  return factor_body(p, columns, height, diagonal);
+}
+FELLOE_WIDEST void subtract_products(const Lanes *below, int columns, int height, int n_rows,
+                                     int j0, int j1, const int *row, Lanes *target,
+                                     int target_height) {
+  subtract_body(below, columns, height, n_rows, j0, j1, row, target, target_height);
+}
+FELLOE_WIDEST void forward(const Lanes *p, int columns, int height, const int *rows, Lanes *own,
+                           Lanes *x, int n_sides) {
+  forward_body(p, columns, height, rows, own, x, n_sides);
+}
+FELLOE_WIDEST void backward(const Lanes *p, int columns, int height, const int *rows, Lanes *own,
+                            const Lanes *x, int n_sides) {
+  backward_body(p, columns, height, rows, own, x, n_sides);
+}
+
+FELLOE_WIDEST double factor_panel(double *p, int columns, int height, const double *diagonal) {
+  return factor_body(p, columns, height, diagonal);
+}
+FELLOE_WIDEST void subtract_products(const double *below, int columns, int height, int n_rows,
+                                     int j0, int j1, const int *row, double *target,
+                                     int target_height) {
+  subtract_body(below, columns, height, n_rows, j0, j1, row, target, target_height);
+}
+FELLOE_WIDEST void forward(const double *p, int columns, int height, const int *rows, double *own,
+                           double *x, int n_sides) {
+  forward_body(p, columns, height, rows, own, x, n_sides);
+}
+FELLOE_WIDEST void backward(const double *p, int columns, int height, const int *rows, double *own,
+                            const double *x, int n_sides) {
+  backward_body(p, columns, height, rows, own, x, n_sides);
 }
 
 }  // namespace
 
-LaneCholesky::LaneCholesky(LanePlan plan) : plan_(std::move(plan)), values_(plan_.size) {}
+template <class T>
+LaneCholesky<T>::LaneCholesky(LanePlan plan) : plan_(std::move(plan)), values_(plan_.size) {}
 
-void LaneCholesky::factor() {
-  LaneArray diagonal(plan_.place.size());
+template <class T>
+void LaneCholesky<T>::factor() {
+  LaneArray<T> diagonal(plan_.place.size());
   for (const LanePlan::Panel &p : plan_.panels)
     for (int k = 0; k < p.columns; ++k)
       diagonal[p.first + k] = values_[p.start + static_cast<long>(k) * (p.height() + 1)];
   std::vector<int> row;
   for (const LanePlan::Panel &p : plan_.panels) {
-    Lanes *panel = &values_[p.start];
+    T *panel = &values_[p.start];
     const double ratio = factor_panel(panel, p.columns, p.height(), &diagonal[p.first]);
     if (!(ratio >= 1e-14)) throw NotPositiveDefinite(std::max(0., ratio));
     const int n_rows = static_cast<int>(p.rows.size());
@@ -140,11 +186,17 @@ void LaneCholesky::factor() {
   }
 }
 
-void LaneCholesky::solve(Lanes *x) const {
+template <class T>
+void LaneCholesky<T>::solve(T *x, int n_sides) const {
   for (const LanePlan::Panel &p : plan_.panels)
-    forward(&values_[p.start], p.columns, p.height(), p.rows.data(), x + p.first, x);
+    forward(values_.data() + p.start, p.columns, p.height(), p.rows.data(),
+            x + static_cast<long>(p.first) * n_sides, x, n_sides);
   for (auto p = plan_.panels.rbegin(); p != plan_.panels.rend(); ++p)
-    backward(&values_[p->start], p->columns, p->height(), p->rows.data(), x + p->first, x);
+    backward(values_.data() + p->start, p->columns, p->height(), p->rows.data(),
+             x + static_cast<long>(p->first) * n_sides, x, n_sides);
 }
+
+template class LaneCholesky<Lanes>;
+template class LaneCholesky<double>;
 
 }  // namespace felloe::detail
