@@ -24,9 +24,17 @@ std::vector<dealii::Polynomials::Polynomial<double>> quadratic_basis() {
       {dealii::Point<1>(0.), dealii::Point<1>(0.5), dealii::Point<1>(1.)});
 }
 
+dealii::Quadrature<2> at_nodes() {
+  std::vector<dealii::Point<2>> nodes;
+  for (int i = 0; i < 9; ++i) nodes.emplace_back(0.5 * (i % 3), 0.5 * (i / 3));
+  return dealii::Quadrature<2>(nodes, std::vector<double>(9, 0.));
+}
+
+/// points: a side, Gauss; 0: the nine nodes, without weights.
 ShapeTable tabulate(int points) {
   const dealii::TensorProductPolynomials<2> shape(quadratic_basis());
-  const dealii::QGauss<2> gauss(points);
+  const dealii::Quadrature<2> gauss =
+      points > 0 ? dealii::Quadrature<2>(dealii::QGauss<2>(points)) : at_nodes();
   ShapeTable table;
   for (unsigned q = 0; q < gauss.size(); ++q) {
     std::array<double, 9> value, da, db;
@@ -45,8 +53,8 @@ ShapeTable tabulate(int points) {
 }
 
 const ShapeTable &shape_table(int points) {
-  static const ShapeTable two = tabulate(2), three = tabulate(3);
-  return points == 2 ? two : three;
+  static const ShapeTable nodes = tabulate(0), two = tabulate(2), three = tabulate(3);
+  return points == 0 ? nodes : points == 2 ? two : three;
 }
 
 struct LineTable {

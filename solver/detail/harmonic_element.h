@@ -23,8 +23,8 @@ struct SectionPoint {
   double weight = 0;                          ///< det J times the Gauss weight [mm2]
 };
 
-/// The points x points Gauss points of a cell. Error naming the cell when it is turned over or
-/// reaches to a negative radius.
+/// The points x points Gauss points of a cell; 0: its nine nodes, weight 0. Error naming the cell
+/// when it is turned over or a point reaches the axis.
 std::vector<SectionPoint> section_points(const SectionMesh &, int cell, int points);
 
 /// A quadrature point of one edge; shape functions of the edge's 3 nodes.

@@ -38,8 +38,12 @@ HarmonicStresses::HarmonicStresses(const SectionMesh &mesh,
     cell.nodes = mesh.cells[c];
     cell.mu = material.youngs_modulus / (2 * (1 + material.poissons_ratio));
     cell.lambda = 2 * cell.mu * material.poissons_ratio / (1 - 2 * material.poissons_ratio);
-    const auto points = section_points(mesh, static_cast<int>(c), 2);
-    std::copy(points.begin(), points.end(), cell.points.begin());
+    double smallest = 1e300, largest = 0;
+    for (const int node : cell.nodes) {
+      smallest = std::min(smallest, mesh.nodes[node][0]);
+      largest = std::max(largest, mesh.nodes[node][0]);
+    }
+    cell.points = section_points(mesh, static_cast<int>(c), smallest > 1e-6 * largest ? 0 : 2);
     for (int i = 0; i < 9; ++i) {
       cell.counts[i] = part[cell.nodes[i]] == mesh.parts[c];
       share_[cell.nodes[i]] += cell.counts[i];
@@ -58,8 +62,9 @@ std::vector<HarmonicStress> HarmonicStresses::at_nodes(
   }();
   std::vector<HarmonicStress> stress(share_.size());
   for (const Cell &cell : cells_) {
-    HarmonicStress at_point[4];
-    for (int q = 0; q < 4; ++q) {
+    HarmonicStress at_point[9];
+    const int n_points = static_cast<int>(cell.points.size());
+    for (int q = 0; q < n_points; ++q) {
       const SectionPoint &p = cell.points[q];
       double u = 0, v = 0, w = 0, ur = 0, uz = 0, vr = 0, vz = 0, wr = 0, wz = 0;
       for (int i = 0; i < 9; ++i) {
@@ -78,8 +83,8 @@ std::vector<HarmonicStress> HarmonicStresses::at_nodes(
       if (!cell.counts[i]) continue;
       const double share = share_[cell.nodes[i]];
       HarmonicStress &s = stress[cell.nodes[i]];
-      for (int q = 0; q < 4; ++q) {
-        const double k = share * weight[i][q];
+      for (int q = n_points == 9 ? i : 0; q < (n_points == 9 ? i + 1 : 4); ++q) {
+        const double k = n_points == 9 ? share : share * weight[i][q];
         const HarmonicStress &t = at_point[q];
         s.rr += k * t.rr, s.tt += k * t.tt, s.zz += k * t.zz;
         s.rt += k * t.rt, s.tz += k * t.tz, s.zr += k * t.zr;
