@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A welded wheel under its rig tests: unit solutions, combined to the history of one turn, rated.
-#include <algorithm>
 #include <cmath>
 #include <functional>
 
 #include "cli/analysis.h"
+#include "cli/test_turns.h"
 #include "cli/unit_solutions.h"
 #include "solver/mass_properties.h"
 #include "solver/modes.h"
@@ -12,31 +12,6 @@
 
 namespace felloe {
 namespace {
-
-RatingRules rating_rules(const Case &c) {
-  RatingRules rules;
-  rules.criterion = &fatigue_criterion(c.rating.criterion);
-  rules.mean_stress = &mean_stress_rule(c.rating.mean_stress);
-  rules.survival = c.rating.survival_percent / 100;
-  rules.materials = {
-      {Part::disc, c.disc_material}, {Part::rim, c.rim_material}, {Part::weld, c.weld_material}};
-  rules.roughness_rz = c.rating.roughness_rz_um;
-  rules.sheared_edge_factor = c.rating.sheared_edge_factor;
-  rules.vent_edges = c.rating.vent_edges;
-  rules.bolt_edges = c.rating.bolt_edges;
-  rules.weld_class = c.rating.weld_class;
-  return rules;
-}
-
-/// What the rating says of a bonded hub does not hold for one that touches.
-void forget_bond(std::vector<HotSpot> &spots) {
-  for (HotSpot &spot : spots)
-    spot.notes.erase(std::remove_if(spot.notes.begin(), spot.notes.end(),
-                                    [](const std::string &note) {
-                                      return note.find("bonded") != std::string::npos;
-                                    }),
-                     spot.notes.end());
-}
 
 /// Rates one test and adds verdict, hot spots and fields.
 void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistory &turn,
@@ -88,47 +63,13 @@ void report_modes(Analysis &a, int count, const PartMaterials &materials, Progre
     a.results.modes.push_back({"hub", m.frequency, m.effective_mass});
 }
 
-std::vector<const Solution *> pointers(const std::vector<Solution> &solutions) {
-  std::vector<const Solution *> p;
-  for (const Solution &s : solutions) p.push_back(&s);
-  return p;
-}
-
-/// Press fit, clamp and, with a tyre, inflation.
-std::vector<const Solution *> steady_state(const UnitSolutions &units, bool inflated) {
-  std::vector<const Solution *> all = pointers(units.pressed);
-  for (const Solution *s : pointers(units.clamp)) all.push_back(s);
-  if (inflated)
-    for (const Solution *s : pointers(units.inflation)) all.push_back(s);
-  return all;
-}
-
-TurnHistory turn_of(const Analysis &a, const RigTest &test, double share, std::size_t i,
-                    const UnitSolutions &units) {
-  const bool bending = test.kind == RigTestKind::rotating_bending;
-  if (units.contact.empty())
-    return bending ? bending_turn(test.name, steady_state(units, false), units.moment_x,
-                                  units.moment_y, share)
-                   : rolling_turn(test.name, a.mesh, steady_state(units, true),
-                                  pointers(units.rolling), share);
-  const ContactTest &contact = units.contact[i];
-  std::vector<const Solution *> steady = pointers(units.pressed);
-  for (const Solution *s : pointers(contact.tight)) steady.push_back(s);
-  if (contact.superposed && bending)
-    return bending_turn(test.name, steady, contact.units[0], contact.units[1], share);
-  return rolling_turn(test.name, a.mesh, steady, pointers(contact.units),
-                      contact.superposed ? share : 1);
-}
-
 void rate_all_tests(Analysis &a, const Case &c, const UnitSolutions &units, Progress &progress) {
   for (std::size_t i = 0; i < c.tests.size(); ++i) {
     const RigTest &test = c.tests[i];
     progress.step("rating: " + test.name);
     const bool bending = test.kind == RigTestKind::rotating_bending;
-    const double load =
-        bending ? bending_moment(test, rated_load_of(c)) : radial_force(test, rated_load_of(c));
-    const TurnHistory turn =
-        turn_of(a, test, load / (bending ? unit_moment : unit_force), i, units);
+    const double load = test_load(test, c);
+    const TurnHistory turn = turn_of(a.mesh, c, i, units);
     rate_test(a, c, test, turn, bending ? 1e-3 * load : load, bending ? "N m" : "N",
               bending ? Held::rim : Held::hub);
   }

@@ -39,6 +39,12 @@ struct NodeRatings {
 };
 NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &);
 
+/// What hot_spots() needs of node_ratings() and no more: fully reversed stress of the places'
+/// nodes, amplitude and mean of the worst of each place; zero elsewhere, life left empty. Same
+/// values.
+NodeRatings place_ratings(const Mesh &, const std::vector<RatedPlace> &, const TurnHistory &,
+                          const RatingRules &);
+
 /// One HotSpot for every place: its point of largest fully reversed equivalent stress, rated
 /// against the required cycles. amplitude and mean are those of the normal stress, which a strain
 /// gauge can see; the criterion decides the life. A plain face whose largest stress is only the

@@ -176,8 +176,8 @@ std::vector<double> HarmonicConstraints::reduced(const std::vector<double> &forc
   return q;
 }
 
-void HarmonicConstraints::check_no_rigid_motion_left() const {
-  if (n_ >= 2) return;
+bool HarmonicConstraints::free_rigid_motion() const {
+  if (n_ >= 2) return false;
   const auto [piece, n_pieces] = pieces(mesh_);
   double length = 0;
   for (const Vec2 &x : mesh_.nodes) length = std::max({length, x[0], std::abs(x[1])});
@@ -213,7 +213,11 @@ void HarmonicConstraints::check_no_rigid_motion_left() const {
     row[2 * n_pieces + motion] = 1;
     demand(row);
   }
-  if (rank_of_symmetric(gram, n_columns) < n_columns)
+  return rank_of_symmetric(gram, n_columns) < n_columns;
+}
+
+void HarmonicConstraints::check_no_rigid_motion_left() const {
+  if (free_rigid_motion())
     throw Error(n_ == 0 ? "supports: axial shift or twist is left free: the body can move without "
                           "deformation; hold a component of an edge"
                         : "supports: lateral shift or tilt is left free: the body can move without "

@@ -41,6 +41,8 @@ class HarmonicConstraints {
   /// T^T f.
   std::vector<double> reduced(const std::vector<double> &forces) const;
 
+  /// Whether a part of the section can still move rigidly.
+  bool free_rigid_motion() const;
   /// Throws Error naming the motion when a part of the section can still move rigidly.
   void check_no_rigid_motion_left() const;
 

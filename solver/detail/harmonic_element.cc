@@ -24,9 +24,17 @@ std::vector<dealii::Polynomials::Polynomial<double>> quadratic_basis() {
       {dealii::Point<1>(0.), dealii::Point<1>(0.5), dealii::Point<1>(1.)});
 }
 
+dealii::Quadrature<2> at_nodes() {
+  std::vector<dealii::Point<2>> nodes;
+  for (int i = 0; i < 9; ++i) nodes.emplace_back(0.5 * (i % 3), 0.5 * (i / 3));
+  return dealii::Quadrature<2>(nodes, std::vector<double>(9, 0.));
+}
+
+/// points: a side, Gauss; 0: the nine nodes, without weights.
 ShapeTable tabulate(int points) {
   const dealii::TensorProductPolynomials<2> shape(quadratic_basis());
-  const dealii::QGauss<2> gauss(points);
+  const dealii::Quadrature<2> gauss =
+      points > 0 ? dealii::Quadrature<2>(dealii::QGauss<2>(points)) : at_nodes();
   ShapeTable table;
   for (unsigned q = 0; q < gauss.size(); ++q) {
     std::array<double, 9> value, da, db;
@@ -45,8 +53,8 @@ ShapeTable tabulate(int points) {
 }
 
 const ShapeTable &shape_table(int points) {
-  static const ShapeTable two = tabulate(2), three = tabulate(3);
-  return points == 2 ? two : three;
+  static const ShapeTable nodes = tabulate(0), two = tabulate(2), three = tabulate(3);
+  return points == 0 ? nodes : points == 2 ? two : three;
 }
 
 struct LineTable {
@@ -137,54 +145,49 @@ std::vector<EdgePoint> edge_points(const SectionMesh &mesh, const CellFace &face
   return result;
 }
 
-StrainMatrix strain_matrix(const SectionPoint &p, int n) {
-  StrainMatrix b{};
-  for (int i = 0; i < 9; ++i) {
-    const double over_r = p.value[i] / p.rz[0];
-    const int u = 3 * i, v = u + 1, w = u + 2;
-    b[0][u] = p.dr[i];
-    b[1][u] = over_r;
-    b[1][v] = n * over_r;
-    b[2][w] = p.dz[i];
-    b[3][u] = -n * over_r;
-    b[3][v] = p.dr[i] - over_r;
-    b[4][v] = p.dz[i];
-    b[4][w] = -n * over_r;
-    b[5][u] = p.dz[i];
-    b[5][w] = p.dr[i];
-  }
-  return b;
-}
-
-std::array<double, 6> stress_of(const std::array<double, 6> &strain, const Material &material) {
-  const double e = material.youngs_modulus, nu = material.poissons_ratio;
-  const double mu = e / (2 * (1 + nu)), lambda = 2 * mu * nu / (1 - 2 * nu);
-  const double volumetric = lambda * (strain[0] + strain[1] + strain[2]);
-  return {volumetric + 2 * mu * strain[0],
-          volumetric + 2 * mu * strain[1],
-          volumetric + 2 * mu * strain[2],
-          mu * strain[3],
-          mu * strain[4],
-          mu * strain[5]};
-}
-
-CellMatrix cell_stiffness(const SectionMesh &mesh, int cell, const Material &material, int n) {
-  CellMatrix k{};
+HarmonicCell harmonic_cell(const SectionMesh &mesh, int cell, const Material &material) {
+  const double mu = material.youngs_modulus / (2 * (1 + material.poissons_ratio));
+  const double lambda = 2 * mu * material.poissons_ratio / (1 - 2 * material.poissons_ratio);
+  HarmonicCell k;
   for (const SectionPoint &p : section_points(mesh, cell, 3)) {
-    const StrainMatrix b = strain_matrix(p, n);
-    StrainMatrix weighted{};  // elasticity times B, times the volume of the point
-    const double volume = p.weight * p.rz[0] * theta_factor(n);
-    for (int j = 0; j < n_local; ++j) {
-      const auto s = stress_of({b[0][j], b[1][j], b[2][j], b[3][j], b[4][j], b[5][j]}, material);
-      for (int c = 0; c < 6; ++c) weighted[c][j] = volume * s[c];
-    }
-    for (int c = 0; c < 6; ++c)
-      for (int i = 0; i < n_local; ++i) {
-        const double factor = b[c][i];
-        if (factor == 0) continue;
-        for (int j = 0; j < n_local; ++j) k[n_local * i + j] += factor * weighted[c][j];
+    const double volume = p.weight * p.rz[0], l = lambda * volume, m = mu * volume;
+    double over_r[9];
+    for (int i = 0; i < 9; ++i) over_r[i] = p.value[i] / p.rz[0];
+    for (int i = 0; i < 9; ++i) {
+      // U,r and U/r, W,z, V,r - V/r of the row's node
+      const double a = p.dr[i], b = over_r[i], c = p.dz[i], d = a - b, ab = a + b;
+      for (int j = 0; j < 9; ++j) {
+        const double e = p.dr[j], f = over_r[j], g = p.dz[j], h = e - f, ef = e + f;
+        HarmonicCell::Pair &at = k.pairs[9 * i + j];
+        at.uu += l * ab * ef + m * (2 * (a * e + b * f) + c * g);
+        at.uw += l * ab * g + m * c * e;
+        at.wu += l * c * ef + m * a * g;
+        at.ww += (l + 2 * m) * c * g + m * a * e;
+        at.vv += m * (d * h + c * g);
+        at.uv += l * ab * f + m * b * (2 * f - h);
+        at.vu += l * b * ef + m * f * (2 * b - d);
+        at.vw += l * b * g - m * c * f;
+        at.wv += l * c * f - m * b * g;
+        at.shear += m * b * f;
+        at.hoop += (l + 2 * m) * b * f;
       }
+    }
   }
+  return k;
+}
+
+CellMatrix cell_matrix(const HarmonicCell &cell, int n) {
+  CellMatrix k{};
+  const double factor = theta_factor(n);
+  for (int i = 0; i < 9; ++i)
+    for (int j = 0; j < 9; ++j) {
+      const HarmonicCell::Pair &p = cell.pairs[9 * i + j];
+      const double block[3][3] = {{p.uu + n * n * p.shear, n * p.uv, p.uw},
+                                  {n * p.vu, p.vv + n * n * p.hoop, n * p.vw},
+                                  {p.wu, n * p.wv, p.ww + n * n * p.shear}};
+      for (int r = 0; r < 3; ++r)
+        for (int c = 0; c < 3; ++c) k[n_local * (3 * i + r) + 3 * j + c] = factor * block[r][c];
+    }
   return k;
 }
 

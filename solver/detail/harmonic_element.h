@@ -23,8 +23,8 @@ struct SectionPoint {
   double weight = 0;                          ///< det J times the Gauss weight [mm2]
 };
 
-/// The points x points Gauss points of a cell. Error naming the cell when it is turned over or
-/// reaches to a negative radius.
+/// The points x points Gauss points of a cell; 0: its nine nodes, weight 0. Error naming the cell
+/// when it is turned over or a point reaches the axis.
 std::vector<SectionPoint> section_points(const SectionMesh &, int cell, int points);
 
 /// A quadrature point of one edge; shape functions of the edge's 3 nodes.
@@ -38,18 +38,26 @@ struct EdgePoint {
 /// Four Gauss points an edge, as many as the 3D loads use on a face.
 std::vector<EdgePoint> edge_points(const SectionMesh &, const CellFace &);
 
-/// Strain amplitudes in the order rr, tt, zz, rt, tz, zr of the 27 unit amplitudes:
-/// err = U,r; ett = (U + n V)/r; ezz = W,z; grt = V,r - V/r - n U/r; gtz = V,z - n W/r;
-/// gzr = U,z + W,r.
-using StrainMatrix = std::array<std::array<double, n_local>, 6>;
-StrainMatrix strain_matrix(const SectionPoint &, int n);
+/// Stiffness of one cell without the integral over theta, for every harmonic at once:
+/// K_n = K_0 + n K_1 + n^2 K_2, of the entries of each pair of nodes only those that can differ
+/// from zero. Rows and columns u, v, w of the two nodes; 3 x 3 Gauss points.
+///
+/// Strain amplitudes: err = U,r; ett = (U + n V)/r; ezz = W,z; grt = V,r - V/r - n U/r;
+/// gtz = V,z - n W/r; gzr = U,z + W,r.
+struct HarmonicCell {
+  struct Pair {
+    double uu = 0, uw = 0, wu = 0, ww = 0, vv = 0;  ///< K_0
+    double uv = 0, vu = 0, vw = 0, wv = 0;          ///< K_1
+    double shear = 0;                               ///< K_2: uu and ww
+    double hoop = 0;                                ///< K_2: vv
+  };
+  std::array<Pair, 81> pairs;  ///< row node x 9 + column node
+};
+HarmonicCell harmonic_cell(const SectionMesh &, int cell, const Material &);
 
-/// Stress amplitudes from strain amplitudes, isotropic.
-std::array<double, 6> stress_of(const std::array<double, 6> &strain, const Material &);
-
-/// Stiffness of one cell, row-major 27 x 27 [N/mm]; 3 x 3 Gauss points.
+/// Stiffness of one cell and harmonic, row-major 27 x 27 [N/mm].
 using CellMatrix = std::array<double, n_local * n_local>;
-CellMatrix cell_stiffness(const SectionMesh &, int cell, const Material &, int n);
+CellMatrix cell_matrix(const HarmonicCell &, int n);
 
 /// Forces of all tractions, body and ring forces of the load, unknown = 3 node + component [N].
 std::vector<double> nodal_forces(const SectionMesh &, const HarmonicLoad &);

@@ -2,9 +2,8 @@
 // Stress amplitudes at the section nodes.
 #include "solver/detail/harmonic_stress.h"
 
+#include <algorithm>
 #include <cmath>
-
-#include "solver/detail/harmonic_element.h"
 
 namespace felloe::detail {
 namespace {
@@ -29,36 +28,68 @@ std::vector<Part> stress_part(const SectionMesh &mesh) {
 
 }  // namespace
 
-std::vector<HarmonicStress> nodal_stress(const SectionMesh &mesh,
-                                         const std::map<Part, Material> &materials, int n,
-                                         const std::vector<HarmonicVector> &displacement) {
+HarmonicStresses::HarmonicStresses(const SectionMesh &mesh,
+                                   const std::map<Part, Material> &materials)
+    : cells_(mesh.cells.size()), share_(mesh.nodes.size(), 0.) {
   const std::vector<Part> part = stress_part(mesh);
-  std::vector<std::array<double, 6>> sum(mesh.nodes.size());
-  std::vector<int> count(mesh.nodes.size(), 0);
-  for (std::size_t c = 0; c < mesh.cells.size(); ++c) {
-    const auto points = section_points(mesh, int(c), 2);
-    std::array<std::array<double, 6>, 4> at_point;
-    for (int q = 0; q < 4; ++q) {
-      const StrainMatrix b = strain_matrix(points[q], n);
-      std::array<double, 6> strain{};
-      for (int k = 0; k < 6; ++k)
-        for (int i = 0; i < n_local; ++i)
-          strain[k] += b[k][i] * displacement[mesh.cells[c][i / 3]][i % 3];
-      at_point[q] = stress_of(strain, materials.at(mesh.parts[c]));
+  for (std::size_t c = 0; c < cells_.size(); ++c) {
+    Cell &cell = cells_[c];
+    const Material &material = materials.at(mesh.parts[c]);
+    cell.nodes = mesh.cells[c];
+    cell.mu = material.youngs_modulus / (2 * (1 + material.poissons_ratio));
+    cell.lambda = 2 * cell.mu * material.poissons_ratio / (1 - 2 * material.poissons_ratio);
+    double smallest = 1e300, largest = 0;
+    for (const int node : cell.nodes) {
+      smallest = std::min(smallest, mesh.nodes[node][0]);
+      largest = std::max(largest, mesh.nodes[node][0]);
     }
+    cell.points = section_points(mesh, static_cast<int>(c), smallest > 1e-6 * largest ? 0 : 2);
     for (int i = 0; i < 9; ++i) {
-      const int node = mesh.cells[c][i];
-      if (part[node] != mesh.parts[c]) continue;
-      ++count[node];
-      for (int q = 0; q < 4; ++q)
-        for (int k = 0; k < 6; ++k) sum[node][k] += extrapolation(i, q) * at_point[q][k];
+      cell.counts[i] = part[cell.nodes[i]] == mesh.parts[c];
+      share_[cell.nodes[i]] += cell.counts[i];
     }
   }
-  std::vector<HarmonicStress> stress(mesh.nodes.size());
-  for (std::size_t i = 0; i < stress.size(); ++i) {
-    if (count[i] == 0) continue;
-    for (double &s : sum[i]) s /= count[i];
-    stress[i] = {sum[i][0], sum[i][1], sum[i][2], sum[i][3], sum[i][4], sum[i][5]};
+  for (double &s : share_) s = s > 0 ? 1 / s : 0;
+}
+
+std::vector<HarmonicStress> HarmonicStresses::at_nodes(
+    int n, const std::vector<HarmonicVector> &displacement) const {
+  static const std::array<std::array<double, 4>, 9> weight = [] {
+    std::array<std::array<double, 4>, 9> w;
+    for (int i = 0; i < 9; ++i)
+      for (int q = 0; q < 4; ++q) w[i][q] = extrapolation(i, q);
+    return w;
+  }();
+  std::vector<HarmonicStress> stress(share_.size());
+  for (const Cell &cell : cells_) {
+    HarmonicStress at_point[9];
+    const int n_points = static_cast<int>(cell.points.size());
+    for (int q = 0; q < n_points; ++q) {
+      const SectionPoint &p = cell.points[q];
+      double u = 0, v = 0, w = 0, ur = 0, uz = 0, vr = 0, vz = 0, wr = 0, wz = 0;
+      for (int i = 0; i < 9; ++i) {
+        const HarmonicVector &d = displacement[cell.nodes[i]];
+        u += p.value[i] * d[0], ur += p.dr[i] * d[0], uz += p.dz[i] * d[0];
+        v += p.value[i] * d[1], vr += p.dr[i] * d[1], vz += p.dz[i] * d[1];
+        w += p.value[i] * d[2], wr += p.dr[i] * d[2], wz += p.dz[i] * d[2];
+      }
+      const double r = p.rz[0], around = (u + n * v) / r, mu = cell.mu;
+      const double volumetric = cell.lambda * (ur + around + wz);
+      at_point[q] = {volumetric + 2 * mu * ur, volumetric + 2 * mu * around,
+                     volumetric + 2 * mu * wz, mu * (vr - (v + n * u) / r),
+                     mu * (vz - n * w / r),    mu * (uz + wr)};
+    }
+    for (int i = 0; i < 9; ++i) {
+      if (!cell.counts[i]) continue;
+      const double share = share_[cell.nodes[i]];
+      HarmonicStress &s = stress[cell.nodes[i]];
+      for (int q = n_points == 9 ? i : 0; q < (n_points == 9 ? i + 1 : 4); ++q) {
+        const double k = n_points == 9 ? share : share * weight[i][q];
+        const HarmonicStress &t = at_point[q];
+        s.rr += k * t.rr, s.tt += k * t.tt, s.zz += k * t.zz;
+        s.rt += k * t.rt, s.tz += k * t.tz, s.zr += k * t.zr;
+      }
+    }
   }
   return stress;
 }

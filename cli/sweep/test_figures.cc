@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/sweep/test_figures.h"
+
+namespace felloe {
+
+double allowed_stress(const SnCurve &curve, double survival, double cycles) {
+  return amplitude_for_life(curve, cycles, survival) / (curve.stress_range ? 2 : 1);
+}
+
+TestFigures test_figures(const std::string &test, const std::vector<HotSpot> &sorted,
+                         const std::vector<RatedPlace> &places, const RatingRules &rules,
+                         double required_cycles) {
+  TestFigures f;
+  f.test = test;
+  f.required_cycles = required_cycles;
+  if (sorted.empty()) return f;
+  const HotSpot &worst = sorted.front();
+  f.feature = worst.feature;
+  f.stress_MPa = worst.fully_reversed;
+  f.error_percent = worst.error_percent;
+  f.life_p50 = worst.life_p50;
+  f.life_design = worst.life_design;
+  f.verdict = worst.verdict;
+  for (const RatedPlace &place : places)
+    if (place.feature == worst.feature)
+      f.allowed_stress_MPa = allowed_stress(curve_for(rules, place.surface, place.part),
+                                            rules.survival, required_cycles);
+  return f;
+}
+
+Verdict verdict_of(const std::vector<TestFigures> &tests) {
+  Verdict verdict = tests.empty() ? Verdict::not_rated : Verdict::pass;
+  for (const TestFigures &t : tests) {
+    if (t.verdict == Verdict::fail) return Verdict::fail;
+    if (t.verdict == Verdict::not_rated) verdict = Verdict::not_rated;
+  }
+  return verdict;
+}
+
+}  // namespace felloe

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/sweep/wheel_design.h"
+
+#include "cli/sweep/test_figures.h"
+#include "cli/test_turns.h"
+#include "mesher/error.h"
+#include "mesher/wheel_mesh.h"
+#include "solver/mass_properties.h"
+
+namespace felloe {
+
+struct WheelDesigns::Kept {};
+
+WheelDesigns::WheelDesigns() : kept_(new Kept) {}
+WheelDesigns::~WheelDesigns() = default;
+
+namespace {
+
+TestFigures rated(const Analysis &a, const Case &c, std::size_t i, const UnitSolutions &units) {
+  const RigTest &test = c.tests[i];
+  const RatingRules rules = rating_rules(c);
+  const double required = required_cycles(test, rated_load_of(c));
+  const Held held = test.kind == RigTestKind::rotating_bending ? Held::rim : Held::hub;
+  const TurnHistory turn = turn_of(a.mesh, c, i, units);
+  const auto places = rated_places(a.layout, a.mesh, held);
+  std::vector<HotSpot> spots = hot_spots(
+      a.layout, a.mesh, places, turn, place_ratings(a.mesh, places, turn, rules), rules, required);
+  sort_and_number(spots);
+  return test_figures(test.name, spots, places, rules, required);
+}
+
+}  // namespace
+
+DesignFigures WheelDesigns::evaluate(const Case &c) {
+  DesignFigures figures;
+  Progress watch(true);
+  Analysis a;
+  a.layout = layout(c.wheel);
+  a.mesh = wheel_mesh(a.layout, mesh_size(c.mesh.density));
+  const PartMaterials materials = {
+      {Part::disc, c.disc_material}, {Part::rim, c.rim_material}, {Part::weld, c.weld_material}};
+  const MassProperties mass = mass_properties(a.mesh, materials);
+  figures.mass_kg = mass.total;
+  figures.disc_mass_kg = mass.parts.at(Part::disc);
+  figures.setup_seconds = watch.total_seconds();
+  const UnitSolutions units = solve_units(a, c, materials, watch);
+  figures.dofs = a.results.mesh.dofs;
+  figures.tilt_Nm_per_deg = units.stiffness.tilt_Nm_per_deg();
+  figures.axial_N_per_mm = units.stiffness.axial_N_per_mm();
+  figures.radial_N_per_mm = units.stiffness.radial_N_per_mm();
+  const double solved = watch.total_seconds();
+  figures.solve_seconds = solved - figures.setup_seconds;
+  for (std::size_t i = 0; i < c.tests.size(); ++i) figures.tests.push_back(rated(a, c, i, units));
+  figures.verdict = verdict_of(figures.tests);
+  figures.rating_seconds = watch.total_seconds() - solved;
+  return figures;
+}
+
+}  // namespace felloe

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Ratings of the nodes that can become hot spots, and of no others.
+#include <algorithm>
+#include <functional>
+
+#include "post/hot_spots.h"
+#include "solver/parallel.h"
+
+namespace felloe {
+namespace {
+
+/// The smallest index of every orbit under the sector turn: what node_ratings() computes, so that
+/// both give the same values.
+std::vector<int> first_of_orbits(const Mesh &mesh) {
+  std::vector<int> first(mesh.nodes.size(), -1);
+  for (std::size_t i = 0; i < first.size(); ++i)
+    for (int n = static_cast<int>(i); first[n] < 0; n = mesh.turned.empty() ? n : mesh.turned[n])
+      first[n] = static_cast<int>(i);
+  return first;
+}
+
+std::vector<EquivalentStress> equivalent(const std::function<HarmonicHistory(int)> &history,
+                                         const int *begin, const int *end,
+                                         const FatigueCriterion &criterion,
+                                         const FatigueConstants &constants) {
+  std::vector<HarmonicHistory> felt;
+  for (const int *n = begin; n != end; ++n) felt.push_back(history(*n));
+  return criterion.many_harmonic(felt, constants);
+}
+
+std::vector<EquivalentStress> equivalent(const std::function<SampledHistory(int)> &history,
+                                         const int *begin, const int *end,
+                                         const FatigueCriterion &criterion,
+                                         const FatigueConstants &constants) {
+  std::vector<SampledHistory> felt;
+  for (const int *n = begin; n != end; ++n) felt.push_back(history(*n));
+  return criterion.many_sampled(felt, constants);
+}
+
+/// Rates the nodes in blocks; take(node, its equivalent stress).
+template <class History, class Take>
+void rate_nodes(const std::function<History(int)> &history, const std::vector<int> &nodes,
+                const FatigueCriterion &criterion, const FatigueConstants &constants,
+                const Take &take) {
+  constexpr std::size_t block = 64;
+  const int n_blocks = static_cast<int>((nodes.size() + block - 1) / block);
+  parallel_for(0, n_blocks, [&](int b) {
+    const std::size_t begin = b * block, end = std::min(nodes.size(), begin + block);
+    const auto rated =
+        equivalent(history, nodes.data() + begin, nodes.data() + end, criterion, constants);
+    for (std::size_t i = begin; i < end; ++i) take(nodes[i], rated[i - begin]);
+  });
+}
+
+template <class History>
+void rate_places(const std::function<History(int)> &history, const Mesh &mesh,
+                 const std::vector<RatedPlace> &places, const RatingRules &rules, NodeRatings &r) {
+  const std::vector<int> first = first_of_orbits(mesh);
+  std::map<Part, std::vector<int>> wanted;
+  for (const RatedPlace &place : places)
+    for (const int n : place.nodes) wanted[place.part].push_back(first[n]);
+  for (auto &[part, nodes] : wanted) {
+    std::sort(nodes.begin(), nodes.end());
+    nodes.erase(std::unique(nodes.begin(), nodes.end()), nodes.end());
+    rate_nodes(
+        history, nodes, *rules.criterion, fatigue_constants(rules.materials.at(part)),
+        [&](int node, const EquivalentStress &e) { r.fully_reversed[node] = e.fully_reversed; });
+  }
+  const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
+  for (const RatedPlace &place : places) {
+    for (const int n : place.nodes) r.fully_reversed[n] = r.fully_reversed[first[n]];
+    if (place.nodes.empty()) continue;
+    const int worst = *std::max_element(place.nodes.begin(), place.nodes.end(), [&](int a, int b) {
+      return r.fully_reversed[a] < r.fully_reversed[b];
+    });
+    rate_nodes(history, {first[worst]}, normal, fatigue_constants(rules.materials.at(place.part)),
+               [&](int, const EquivalentStress &e) {
+                 r.amplitude[worst] = e.amplitude;
+                 r.mean[worst] = e.mean;
+               });
+  }
+}
+
+}  // namespace
+
+NodeRatings place_ratings(const Mesh &mesh, const std::vector<RatedPlace> &places,
+                          const TurnHistory &turn, const RatingRules &rules) {
+  NodeRatings r;
+  for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed}) values->resize(mesh.nodes.size());
+  if (turn.harmonic)
+    rate_places(turn.harmonic, mesh, places, rules, r);
+  else
+    rate_places(turn.sampled, mesh, places, rules, r);
+  return r;
+}
+
+}  // namespace felloe
