@@ -12,7 +12,7 @@
 #include <memory>
 #include <vector>
 
-#include "cli/sweep/detail/child_process.h"
+#include "cli/sweep/detail/worker_process.h"
 #include "mesher/error.h"
 
 namespace felloe {
@@ -95,7 +95,7 @@ class Watch {
         *std::min_element(processors_.begin(), processors_.end(), [&](int a, int b) {
           return std::count(load.begin(), load.end(), a) < std::count(load.begin(), load.end(), b);
         });
-    workers_.push_back(std::make_unique<ChildProcess>(processor, crew_.worker));
+    workers_.push_back(std::make_unique<WorkerProcess>(processor, crew_.worker));
   }
 
   /// Other machines can't see our processes; they hear of them.
@@ -126,13 +126,13 @@ class Watch {
         ++i;
         continue;
       }
-      const std::unique_ptr<ChildProcess> gone = std::move(workers_[i]);
+      const std::unique_ptr<WorkerProcess> gone = std::move(workers_[i]);
       workers_.erase(workers_.begin() + long(i));
       judge(*gone, *status);
     }
   }
 
-  void judge(const ChildProcess &gone, int status) {
+  void judge(const WorkerProcess &gone, int status) {
     const std::string words = gone.last_words();
     if (WIFEXITED(status) && WEXITSTATUS(status) == 2) throw Error(last_line(words));
     const auto designs = store_.release(gone.place(), crash_reason(status, words));
@@ -168,8 +168,12 @@ class Watch {
   int stop() {
     for (const auto &w : workers_) w->signal(SIGTERM);
     std::vector<Workplace> places;
-    for (const auto &w : workers_) places.push_back(w->place());
-    workers_.clear();
+    for (const auto &w : workers_) {
+      places.push_back(w->place());
+      // a commit under way is waited for, a solve is not
+      for (int i = 0; i < 500 && !w->ended(); ++i) ::poll(nullptr, 0, 10);
+    }
+    workers_.clear();  // kills whoever is left
     for (const Workplace &place : places) store_.release(place, "");
     crew_.watch(store_.counts());
     return stopped_by;
@@ -181,7 +185,7 @@ class Watch {
   std::vector<int> processors_;
   int n_;
   long memory_kills_;
-  std::vector<std::unique_ptr<ChildProcess>> workers_;
+  std::vector<std::unique_ptr<WorkerProcess>> workers_;
   int idle_deaths_ = 0;
   double reported_ = 0;
 };

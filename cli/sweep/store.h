@@ -60,9 +60,10 @@ struct StoredDesign {
   double seconds = 0;
   std::string version, input_hash, host;
   /// Smallest ratio of the allowed to the computed stress, and of rated life to required cycles;
-  /// infinity: nothing rated, or no crack expected.
+  /// infinity: no crack expected, or nothing is rated.
   double stress_margin() const;
   double life_margin() const;
+  bool has_lives() const;  ///< life_margin() means something
   bool complete() const { return state == JobState::done; }
 };
 
@@ -109,6 +110,8 @@ class Store {
   long retry_failed();
 
   Counts counts() const;
+  /// "lightest that passes 7.62 kg (design 57)", or an empty text.
+  std::string lightest_that_passes() const;
   /// All planned designs in their order.
   std::vector<StoredDesign> designs() const;
   /// One of them with its case text; Error when there is none of that number.

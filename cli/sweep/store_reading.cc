@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Reading the store.
 #include <algorithm>
+#include <cstdio>
 #include <limits>
 #include <map>
 
@@ -80,6 +81,11 @@ double StoredDesign::life_margin() const {
   return margin;
 }
 
+bool StoredDesign::has_lives() const {
+  return std::any_of(figures.tests.begin(), figures.tests.end(),
+                     [](const TestFigures &t) { return t.required_cycles > 0; });
+}
+
 Counts Store::counts() const {
   Counts c;
   Statement n(impl_->database, "SELECT count(*) FROM designs WHERE place IS NOT NULL");
@@ -96,6 +102,20 @@ Counts Store::counts() const {
                                   : c.failed) = long(s.whole(1));
   }
   return c;
+}
+
+std::string Store::lightest_that_passes() const {
+  const bool section = impl_->meta("first") == "section" && impl_->meta("screened") != "yes";
+  Statement s(impl_->database,
+              "SELECT e.mass_kg, e.design FROM evaluations e JOIN designs d ON d.id = e.design "
+              "WHERE e.state = 'done' AND e.verdict = ? AND e.depth = ? AND d.place IS NOT NULL "
+              "ORDER BY e.mass_kg LIMIT 1");
+  s.put(0, to_string(Verdict::pass)).put(1, to_text(section ? Depth::section : Depth::wheel));
+  if (!s.step()) return "";
+  char text[80];
+  std::snprintf(text, sizeof text, "lightest that passes %.3f kg (design %ld)", s.number(0),
+                long(s.whole(1)));
+  return text;
 }
 
 std::vector<StoredDesign> Store::designs() const {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/sweep/worker.h"
 
+#include <signal.h>
+
 #include <algorithm>
 #include <chrono>
 #include <new>
@@ -15,6 +17,23 @@ namespace {
 double seconds_since(std::chrono::steady_clock::time_point start) {
   return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
 }
+
+/// While it lives, SIGTERM waits: a commit that is cut short may or may not count afterwards.
+class TerminationWaits {
+ public:
+  TerminationWaits() {
+    sigset_t set;
+    ::sigemptyset(&set);
+    ::sigaddset(&set, SIGTERM);
+    ::pthread_sigmask(SIG_BLOCK, &set, &before_);
+  }
+  ~TerminationWaits() { ::pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+  TerminationWaits(const TerminationWaits &) = delete;
+  TerminationWaits &operator=(const TerminationWaits &) = delete;
+
+ private:
+  sigset_t before_;
+};
 
 /// True when this process still held the design.
 bool worked(Store &store, const Job &job, const Workplace &me, const Evaluate &evaluate,
@@ -33,6 +52,7 @@ bool worked(Store &store, const Job &job, const Workplace &me, const Evaluate &e
     reason = std::string("internal error: ") + e.what();
   }
   const double seconds = seconds_since(start);
+  const TerminationWaits waits;
   return reason.empty() ? store.finish(job, me, figures, version, seconds)
                         : store.fail(job, me, reason, version, seconds);
 }
@@ -45,7 +65,11 @@ long work(Store &store, const Evaluate &evaluate, const std::string &version) {
   std::chrono::milliseconds pause = shortest;
   long n = 0;
   for (;;) {
-    if (const auto job = store.take(me)) {
+    const auto job = [&] {
+      const TerminationWaits waits;
+      return store.take(me);
+    }();
+    if (job) {
       if (worked(store, *job, me, evaluate, version)) ++n;
       pause = shortest;
       continue;

@@ -2,6 +2,7 @@
 #include "cli/sweep/detail/database.h"
 
 #include <sqlite3.h>
+#include <sys/resource.h>
 
 #include <cerrno>
 #include <cmath>
@@ -15,19 +16,24 @@ namespace {
 
 constexpr int patience_ms = 60000;
 
+bool file_sizes_are_limited() {
+  rlimit limit = {};
+  return ::getrlimit(RLIMIT_FSIZE, &limit) == 0 && limit.rlim_cur != RLIM_INFINITY;
+}
+
 /// What the user reads. SQLite keeps the system's reason apart from its own code.
 std::string message(const std::string &path, int code, int system_code, const std::string &text) {
   const std::string folder = std::filesystem::path(path).parent_path().string();
   const std::string again = "then 'felloe sweep " + folder + "' goes on where it stopped";
   const int kind = code & 0xff;
-  const bool full = kind == SQLITE_FULL || code == SQLITE_IOERR_SHMSIZE ||
-                    (kind == SQLITE_IOERR &&
-                     (system_code == ENOSPC || system_code == EDQUOT || system_code == EFBIG));
-  if (full)
-    return path + ": can't be written: " +
-           (system_code == EFBIG ? "the limit on file sizes is reached; raise it, "
-                                 : "the disk is full; make room, ") +
-           again;
+  // SQLite tells neither a quota nor a limit on file sizes from other failures to write
+  const bool write = code == SQLITE_IOERR_WRITE || code == SQLITE_IOERR_SHMSIZE ||
+                     code == SQLITE_IOERR_FSYNC || code == SQLITE_IOERR_TRUNCATE;
+  if (write && file_sizes_are_limited())
+    return path + ": can't be written: the limit on file sizes is reached; raise it, " + again;
+  if (kind == SQLITE_FULL || write)
+    return path + ": can't be written: the disk is full" +
+           (write ? ", over its quota or broken; make room, " : "; make room, ") + again;
   if (kind == SQLITE_READONLY || kind == SQLITE_PERM ||
       (kind == SQLITE_CANTOPEN && std::filesystem::exists(path)))
     return path +

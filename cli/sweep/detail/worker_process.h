@@ -14,13 +14,13 @@ namespace felloe {
 std::vector<int> allowed_processors();
 
 /// A child that ends with its parent. Killed and waited for when the object goes away.
-class ChildProcess {
+class WorkerProcess {
  public:
   /// processor: < 0: anywhere. body: runs in the child; its value is the exit code.
-  ChildProcess(int processor, const std::function<int()> &body);
-  ~ChildProcess();
-  ChildProcess(const ChildProcess &) = delete;
-  ChildProcess &operator=(const ChildProcess &) = delete;
+  WorkerProcess(int processor, const std::function<int()> &body);
+  ~WorkerProcess();
+  WorkerProcess(const WorkerProcess &) = delete;
+  WorkerProcess &operator=(const WorkerProcess &) = delete;
 
   const Workplace &place() const { return place_; }
   int processor() const { return processor_; }

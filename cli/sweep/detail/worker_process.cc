@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "cli/sweep/detail/child_process.h"
+#include "cli/sweep/detail/worker_process.h"
 
 #include <fcntl.h>
 #include <sched.h>
@@ -51,7 +51,7 @@ std::vector<int> allowed_processors() {
   return all;
 }
 
-ChildProcess::ChildProcess(int processor, const std::function<int()> &body)
+WorkerProcess::WorkerProcess(int processor, const std::function<int()> &body)
     : processor_(processor) {
   int ends[2];
   if (::pipe2(ends, O_CLOEXEC) != 0)
@@ -84,7 +84,7 @@ ChildProcess::ChildProcess(int processor, const std::function<int()> &body)
   place_ = workplace_of_child(child);
 }
 
-ChildProcess::~ChildProcess() {
+WorkerProcess::~WorkerProcess() {
   if (!waited_) {
     ::kill(pid_t(place_.pid), SIGKILL);
     ::waitpid(pid_t(place_.pid), nullptr, 0);
@@ -92,7 +92,7 @@ ChildProcess::~ChildProcess() {
   ::close(ear_);
 }
 
-void ChildProcess::listen() {
+void WorkerProcess::listen() {
   char block[4096];
   ssize_t n;
   while ((n = ::read(ear_, block, sizeof block)) > 0) {
@@ -101,7 +101,7 @@ void ChildProcess::listen() {
   }
 }
 
-std::optional<int> ChildProcess::ended() {
+std::optional<int> WorkerProcess::ended() {
   int status = 0;
   if (waited_ || ::waitpid(pid_t(place_.pid), &status, WNOHANG) != pid_t(place_.pid)) return {};
   waited_ = true;
@@ -109,7 +109,7 @@ std::optional<int> ChildProcess::ended() {
   return status;
 }
 
-void ChildProcess::signal(int number) const {
+void WorkerProcess::signal(int number) const {
   if (!waited_) ::kill(pid_t(place_.pid), number);
 }
 
