@@ -2,14 +2,11 @@
 // Reads a case file by walking the key table.
 #include "cli/case_file.h"
 
-#include <toml++/toml.h>
-
 #include <algorithm>
-#include <cmath>
-#include <optional>
 
 #include "cli/case_keys.h"
 #include "cli/case_rules.h"
+#include "cli/detail/toml_value.h"
 #include "cli/findings.h"
 #include "cli/nearest.h"
 #include "cli/own_values.h"
@@ -18,25 +15,6 @@
 
 namespace felloe {
 namespace {
-
-std::string written(const toml::node &node) {
-  if (const auto *v = node.as_integer()) return std::to_string(v->get());
-  if (const auto *v = node.as_floating_point()) return plain_number(v->get());
-  if (const auto *v = node.as_boolean()) return v->get() ? "true" : "false";
-  if (const auto *v = node.as_string())
-    return toml_text(v->get().size() > 60 ? v->get().substr(0, 57) + "..." : v->get());
-  return node.is_array() ? "[...]" : node.is_table() ? "{...}" : "a date or time";
-}
-
-Spot spot_of(const toml::node &node, std::string text = {}) {
-  const auto begin = node.source().begin;
-  return {std::max(1, int(begin.line)), std::max(1, int(begin.column)), std::move(text)};
-}
-
-Spot spot_of(const toml::key &key, const toml::node &node) {
-  const auto begin = key.source().begin;
-  return {std::max(1, int(begin.line)), std::max(1, int(begin.column)), written(node)};
-}
 
 std::vector<std::string> key_names(const Section &section, Construction construction) {
   std::vector<std::string> names;
@@ -229,47 +207,6 @@ class Reader {
     if (key.after) key.after(case_, index);
   }
 
-  static std::optional<Value> converted(const toml::node &node, const Domain &domain,
-                                        std::string &why) {
-    const auto refuse = [&](const std::string &reason) {
-      why = reason + (reason.back() == '?' ? " Accepted: " : "; accepted: ") + accepted(domain);
-      return std::optional<Value>();
-    };
-    switch (domain.type) {
-      case KeyType::yes_no:
-        if (const auto *v = node.as_boolean()) return Value(v->get());
-        return refuse("wrong type");
-      case KeyType::text:
-        if (const auto *v = node.as_string()) return Value(v->get());
-        return refuse("wrong type");
-      case KeyType::word: {
-        const auto *v = node.as_string();
-        if (!v) return refuse("wrong type");
-        const auto words = domain.words();
-        if (std::find(words.begin(), words.end(), v->get()) != words.end()) return Value(v->get());
-        const std::string near = did_you_mean(v->get(), words);
-        // a long list would bury the suggestion
-        if (!near.empty() && !domain.table.empty()) {
-          why = "unknown" + near + " ('felloe list " + domain.table + "' shows them all)";
-          return {};
-        }
-        return refuse("unknown" + near);
-      }
-      default:
-        break;
-    }
-    const bool whole = domain.type == KeyType::whole_number;
-    if (!node.is_integer() && !node.is_floating_point())
-      return refuse(node.is_string() ? "wrong type, write the number without quotes"
-                                     : "wrong type");
-    if (whole && !node.is_integer()) return refuse("not a whole number");
-    const double number = *node.value<double>();
-    if (!std::isfinite(number)) return refuse("not a finite number");
-    if (number < domain.smallest) return refuse("too small");
-    if (number > domain.largest) return refuse("too large");
-    return whole ? Value(int(number)) : Value(number);
-  }
-
   Case case_;
   GivenKeys given_;
   Findings findings_;
@@ -278,17 +215,7 @@ class Reader {
 }  // namespace
 
 Case read_case_text(const std::string &text, const std::string &name) {
-  toml::table root;
-  try {
-    root = toml::parse(text, name);
-  } catch (const toml::parse_error &e) {
-    const auto begin = e.source().begin;
-    Findings findings(name);
-    findings.add(Spot{std::max(1, int(begin.line)), std::max(1, int(begin.column)), {}},
-                 "not valid TOML: " + std::string(e.description()));
-    findings.throw_if_any();
-  }
-  return Reader(name).read(root);
+  return Reader(name).read(parsed_toml(text, name));
 }
 
 Case read_case(const std::string &path) { return read_case_text(read_text_file(path), path); }

@@ -37,6 +37,8 @@ int run_command(const Options &options) {
       return check_case(options.check);
     case Command::run:
       return run_with(options);
+    case Command::sweep:
+      return sweep(options.sweep, version);
     case Command::list:
       return print(list_text(options.topic));
     case Command::version:

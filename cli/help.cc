@@ -11,6 +11,7 @@ const char *overview = R"(felloe: stress and fatigue life of wheel discs
 
   felloe check CASE.toml              read and check a case, draw its section; solves nothing
   felloe run   CASE.toml -o FOLDER    mesh, solve, rate, write everything into FOLDER
+  felloe sweep SWEEP.toml -o FOLDER   many designs, kept in FOLDER; 'felloe sweep FOLDER' goes on
   felloe list  [TABLE]                print the tables: materials, rig tests, keys ...
   felloe help  [COMMAND]              options and examples of a command
   felloe --version
@@ -78,6 +79,57 @@ Examples
 Exit code 0: every rig test passed; 1: one failed.
 )";
 
+const char *sweep_help = R"(felloe sweep SWEEP.toml -o FOLDER [--workers N] [--json] [--quiet]
+felloe sweep FOLDER [--retry] [--workers N] [--json] [--quiet]
+felloe sweep FOLDER --table | --best N | --design N [-o CASE.toml]
+
+Computes many designs of one base case. Every finished design is kept in FOLDER/designs.sqlite at
+once: after Ctrl-C, a crash or a power cut 'felloe sweep FOLDER' goes on where it stopped. The same
+command in a second terminal works on the same designs. At the end FOLDER also holds table.csv,
+compromises.svg (mass against life and stiffness) and parallel.svg. A changed SWEEP.toml may be
+planned into the same FOLDER: designs that are there already are not computed again.
+
+  -o, --output FOLDER    where the designs are kept; with --design: file for the case
+      --workers N        processes at a time, each on one processor; 0: one a processor
+      --retry            compute failed designs again
+      --table            print all designs as CSV; --best N: the N lightest that pass;
+      --design N         print the whole case of design N, ready for 'felloe run'
+      --json             what was found as JSON on standard output
+      --quiet            no progress
+
+A sweep file, with every kind of entry:
+
+  title = "sheet and vents"
+  case = "case.toml"                        # base case, beside this file
+  [plan]
+  kind = "latin hypercube"                  # or "full grid", "sobol", "list"
+  designs = 200                             # not for a grid or list
+  seed = 1                                  # latin hypercube only
+  depth = "section first"                   # or "wheel", "section"
+  screen_utilisation = 1.2                  # the wheel follows up to this share of the allowed
+                                            # stress in the section
+  workers = 0
+  shared_disk = false                       # true: several machines work on FOLDER
+  [[vary]]
+  key = "disc.thickness[*].thickness_mm"    # rows of a list count from 1; [*]: all of them
+  apply = "add"                             # or "multiply", "replace" (when left out)
+  from = -0.4
+  to = 0.4
+  [[vary]]
+  key = "vent_holes.diameter_mm"
+  from = 24
+  to = 32                                   # a full grid also needs steps = 5
+  [[vary]]
+  key = "materials.disc"
+  values = ["S355MC", "S420MC"]
+  [[require]]                               # other designs are left out
+  sum = { "vent_holes.diameter_mm" = 1.0, "disc.thickness[*].thickness_mm" = -2.0 }
+  at_most = 31
+
+kind = "list" takes list = [ [ -0.1, 26, "S420MC" ], ... ] in [plan]: one value for each key of
+[[vary]]. Exit code 0: a design passes every rig test; 1: none does.
+)";
+
 const char *list_help = R"(felloe list [TABLE]
 
 Prints a table, each row with its source and how sure that source is. Without TABLE all but the
@@ -100,7 +152,7 @@ Examples
 
 const char *help_help = R"(felloe help [COMMAND]
 
-Prints the options of a command with examples: check, run or list.
+Prints the options of a command with examples: check, run, sweep or list.
 )";
 
 }  // namespace
@@ -109,9 +161,10 @@ std::string help_text(const std::string &topic) {
   if (topic.empty()) return overview;
   if (topic == "check") return check_help;
   if (topic == "run") return run_help;
+  if (topic == "sweep") return sweep_help;
   if (topic == "list") return list_help;
   if (topic == "help") return help_help;
-  const std::vector<std::string> known = {"check", "run", "list", "help"};
+  const std::vector<std::string> known = {"check", "run", "sweep", "list", "help"};
   throw Error("help: " + topic + ": unknown command" + did_you_mean(topic, known) +
               " (known: " + listed(known) + ")");
 }

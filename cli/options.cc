@@ -14,7 +14,7 @@ namespace {
 
 namespace po = boost::program_options;
 
-const std::vector<std::string> commands = {"check", "run", "list", "help"};
+const std::vector<std::string> commands = {"check", "run", "sweep", "list", "help"};
 
 po::options_description options_of(const std::string &command) {
   po::options_description d;
@@ -28,6 +28,10 @@ po::options_description options_of(const std::string &command) {
     add("density", po::value<std::string>(), "");
     add("json", "");
     add("quiet", "");
+  } else if (command == "sweep") {
+    for (const char *name : {"output,o", "workers", "best", "design"})
+      add(name, po::value<std::string>(), "");
+    for (const char *name : {"table", "retry", "json", "quiet", "worker"}) add(name, "");
   }
   return d;
 }
@@ -129,6 +133,43 @@ Options read_run(const po::variables_map &given, const std::vector<std::string> 
   return o;
 }
 
+/// A whole number that an option takes; `absent` where it is not given.
+long whole_option(const po::variables_map &given, const std::string &command, const char *name,
+                  long smallest, long largest, long absent) {
+  if (!given.count(name)) return absent;
+  const std::string text = text_option(given, name);
+  char *end = nullptr;
+  const long value = std::strtol(text.c_str(), &end, 10);
+  if (text.empty() || *end != '\0' || value < smallest || value > largest)
+    throw Error(command + ": --" + name + " " + text + ": accepted: a whole number, " +
+                std::to_string(smallest) + " to " + std::to_string(largest));
+  return value;
+}
+
+Options read_sweep_options(const po::variables_map &given, const std::vector<std::string> &names) {
+  Options o;
+  o.command = Command::sweep;
+  if (names.size() != 1)
+    throw Error(std::string("sweep: ") +
+                (names.empty() ? "no sweep given" : "takes one name, found " + listed(names)) +
+                "; write for example 'felloe sweep sweep.toml -o designs', later 'felloe sweep "
+                "designs'");
+  SweepOptions &s = o.sweep;
+  s.source = names.front();
+  s.output = text_option(given, "output");
+  s.workers = int(whole_option(given, "sweep", "workers", 0, 1024, -1));
+  s.best = whole_option(given, "sweep", "best", 1, 1000000, 0);
+  s.design = whole_option(given, "sweep", "design", 1, 1000000000, 0);
+  s.table = given.count("table") > 0;
+  s.retry = given.count("retry") > 0;
+  s.json = given.count("json") > 0;
+  s.quiet = given.count("quiet") > 0;
+  s.worker = given.count("worker") > 0;
+  if (int(s.table) + int(s.best > 0) + int(s.design > 0) > 1)
+    throw Error("sweep: of --table, --best and --design give one at a time");
+  return o;
+}
+
 Options about(Command command, const std::string &name, const std::vector<std::string> &names) {
   if (names.size() > 1) throw Error(name + ": takes one word, found " + listed(names) + see(name));
   Options o;
@@ -162,6 +203,7 @@ Options read_options(int argc, const char *const *argv) {
   if (given.count("help")) return about(Command::help, first, {first});
   if (first == "check") return read_check(given, names);
   if (first == "run") return read_run(given, names);
+  if (first == "sweep") return read_sweep_options(given, names);
   return about(first == "list" ? Command::list : Command::help, first, names);
 }
 

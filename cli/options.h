@@ -6,10 +6,11 @@
 
 #include "cli/check.h"
 #include "cli/run.h"
+#include "cli/sweep/sweep.h"
 
 namespace felloe {
 
-enum class Command { check, run, list, help, version };
+enum class Command { check, run, sweep, list, help, version };
 
 struct Options {
   Command command = Command::help;
@@ -17,6 +18,7 @@ struct Options {
   CheckOptions check;
   std::string case_path;
   RunOptions run;
+  SweepOptions sweep;
   double density = 0;  ///< takes the place of [mesh] density; 0: as in the case
 };
 
