@@ -34,6 +34,10 @@ int run_command(const Options &options) {
       return check_case(options.check);
     case Command::run:
       return run_with(options);
+    case Command::rate:
+      return rate_stored(options.rate);
+    case Command::fit:
+      return fit_lives_file(options.fit);
     case Command::list:
       return print(list_text(options.topic));
     case Command::version:

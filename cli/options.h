@@ -5,11 +5,13 @@
 #include <vector>
 
 #include "cli/check.h"
+#include "cli/fit.h"
+#include "cli/rate.h"
 #include "cli/run.h"
 
 namespace felloe {
 
-enum class Command { check, run, list, help, version };
+enum class Command { check, run, rate, fit, list, help, version };
 
 struct Options {
   Command command = Command::help;
@@ -17,6 +19,8 @@ struct Options {
   CheckOptions check;
   std::string case_path;
   RunOptions run;
+  RateOptions rate;
+  FitOptions fit;
   double density = 0;  ///< takes the place of [mesh] density; 0: as in the case
 };
 

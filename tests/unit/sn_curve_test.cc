@@ -215,7 +215,8 @@ TEST(SnCurve, SurvivalIsTheInverseOfLife) {
 }
 
 // Lognormal: lg N below the median by 1.2815515655 deviations at 90 %. Weibull of the same
-// deviation 0.2: shape pi / (sqrt 6 ln 10 x 0.2) = 2.785026, N90 / N50 = (ln 0.9 / ln 0.5)^(1/shape).
+// deviation 0.2: shape pi / (sqrt 6 ln 10 x 0.2) = 2.785026, N90 / N50 = (ln 0.9 / ln
+// 0.5)^(1/shape).
 TEST(SnCurve, LawOfScatterDecidesTheDesignLife) {
   SnCurve c;
   c.knee_amplitude = 200;
