@@ -10,6 +10,7 @@
 #include "mesher/mesh.h"
 #include "post/hot_spots.h"
 #include "post/results.h"
+#include "post/stored_histories.h"
 #include "solver/any_model.h"
 
 namespace felloe {
@@ -26,6 +27,8 @@ struct Analysis {
   std::vector<Solution> shown;     ///< load cases that go to the field files, scaled as reported
   std::vector<TestFields> fields;  ///< one a rig test
   Results results;
+  std::map<Held, std::vector<RatedPlace>> places;  ///< see places_of()
+  StoredHistories histories;                       ///< of a welded wheel, for rating again
 };
 
 /// Solves and rates a welded wheel under its rig tests, or a plain disc under its plate loads.

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "mesher/wheel.h"
+#include "post/rated_places.h"
 #include "post/rig_tests.h"
 #include "post/sn_curve.h"
 #include "solver/cost_model.h"
@@ -50,6 +51,28 @@ struct RatingInput {
   std::string weld_class;
 };
 
+/// An S-N curve of the user's own.
+struct CurveInput {
+  Surface use_for = Surface::parent;
+  SnCurve curve;
+};
+
+/// A strain gauge on the disc or rim; microstrain 0 and an empty test: nothing was measured.
+struct GaugeInput {
+  std::string name;
+  std::string side;
+  double r_mm = 0, s_mm = 0;  ///< one of the two: radius, or length along the mid-line
+  double theta_deg = 0, direction_deg = 0, grid_length_mm = 0;
+  std::string measured_test;
+  double measured_mean_microstrain = 0, measured_amplitude_microstrain = 0;
+};
+
+/// Turns of the wheel on the road under one pair of forces.
+struct SpectrumInput {
+  std::string name;
+  double radial_N = 0, lateral_N = 0, turns = 0;
+};
+
 struct MeshInput {
   double density = 1;
   double accuracy_percent = 0;  ///< wanted accuracy of hot-spot stress; 0: no demand
@@ -85,6 +108,9 @@ struct Case {
   std::vector<RigTest> tests;          ///< rows of the table with the case's own values put in
   std::vector<std::string> test_rows;  ///< table row that each test started from; empty: none
   RatingInput rating;
+  std::vector<GaugeInput> gauges;
+  std::vector<SpectrumInput> spectrum;
+  std::vector<CurveInput> curves;  ///< in place of the program's
   MeshInput mesh;
   ModesInput modes;
   OuterEdge outer_edge = OuterEdge::held;

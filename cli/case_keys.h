@@ -69,6 +69,11 @@ const std::vector<Section> &case_sections();
 std::vector<Section> shape_sections();
 std::vector<Section> material_sections();
 std::vector<Section> load_sections();
+std::vector<Section> curve_sections();
+std::vector<Section> gauge_sections();
+
+/// Words of [[sn_curve]] use_for, in the order of Surface.
+std::vector<std::string> curve_uses();
 
 bool applies(const Section &, Construction);
 bool applies(const Key &, Construction);

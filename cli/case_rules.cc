@@ -130,6 +130,41 @@ class Rules {
           "false");
   }
 
+  void curves() {
+    for (std::size_t i = 0; i < c_.curves.size(); ++i) {
+      const CurveInput &own = c_.curves[i];
+      for (std::size_t k = 0; k < i; ++k)
+        if (c_.curves[k].use_for == own.use_for)
+          add("sn_curve", i, "use_for", "an earlier curve rates the same places; remove one");
+      if (own.curve.cutoff_cycles > 0 && own.curve.cutoff_cycles < own.curve.knee_cycles)
+        add("sn_curve", i, "cutoff_cycles", "lies before the knee; raise it or leave it out");
+    }
+  }
+
+  void gauges() {
+    std::set<std::string> names, tests;
+    for (const RigTest &t : c_.tests) tests.insert(t.name);
+    for (std::size_t i = 0; i < c_.gauges.size(); ++i) {
+      const GaugeInput &g = c_.gauges[i];
+      const bool r = given_.has("gauge", i, "r_mm"), s = given_.has("gauge", i, "s_mm");
+      if (r == s)
+        add("gauge", i, r ? "s_mm" : "",
+            r ? "given together with r_mm; keep one of the two" : "no place; give r_mm or s_mm");
+      if (!g.name.empty() && !names.insert(g.name).second)
+        add("gauge", i, "name", "two gauges have this name; give this one another");
+      if (!g.measured_test.empty() && !tests.count(g.measured_test))
+        add("gauge", i, "measured_test", "no [[rig_test]] has this name");
+    }
+  }
+
+  void spectrum() {
+    for (std::size_t i = 0; i < c_.spectrum.size(); ++i)
+      if (c_.spectrum[i].lateral_N != 0 && c_.tyre.static_radius_mm == 0)
+        add("spectrum", i, "lateral_N", "needs [tyre] static_radius_mm, its lever arm");
+    if (!c_.spectrum.empty() && c_.hub.contact)
+      add("hub", "contact", "a spectrum is superposed, which needs a bonded hub; set it to false");
+  }
+
   void tests() {
     std::set<std::string> names;
     for (std::size_t i = 0; i < c_.tests.size(); ++i) {
@@ -219,6 +254,9 @@ void check_rules(const Case &c, const GivenKeys &given, Findings &findings) {
   rules.hub();
   rules.tyre();
   rules.tests();
+  rules.curves();
+  rules.gauges();
+  rules.spectrum();
   rules.plain_disc();
 }
 

@@ -39,6 +39,10 @@ int run_command(const Options &options) {
       return run_with(options);
     case Command::sweep:
       return sweep(options.sweep, version);
+    case Command::rate:
+      return rate_stored(options.rate);
+    case Command::fit:
+      return fit_lives_file(options.fit);
     case Command::list:
       return print(list_text(options.topic));
     case Command::version:

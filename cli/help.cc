@@ -12,6 +12,8 @@ const char *overview = R"(felloe: stress and fatigue life of wheel discs
   felloe check CASE.toml              read and check a case, draw its section; solves nothing
   felloe run   CASE.toml -o FOLDER    mesh, solve, rate, write everything into FOLDER
   felloe sweep SWEEP.toml -o FOLDER   many designs, kept in FOLDER; 'felloe sweep FOLDER' goes on
+  felloe rate  FOLDER [CASE.toml]     rate a run again from its stored stresses; no solve
+  felloe fit   LIVES.csv              S-N curve from lives on the rig, run-outs included
   felloe list  [TABLE]                print the tables: materials, rig tests, keys ...
   felloe help  [COMMAND]              options and examples of a command
   felloe --version
@@ -130,6 +132,52 @@ kind = "list" takes list = [ [ -0.1, 26, "S420MC" ], ... ] in [plan]: one value 
 [[vary]]. Exit code 0: a design passes every rig test; 1: none does.
 )";
 
+const char *rate_help = R"(felloe rate FOLDER [CASE.toml] [-o FOLDER] [--json] [--quiet]
+
+Rates the run in FOLDER again from its stored stresses, without a solve: with the run's own case, or
+with CASE.toml, which may differ in rated load, tyre, torque or preload, interference, inflation,
+rig tests, strengths of the materials, [rating] and [[sn_curve]]. Prints the summary and what moves
+the life most. Everything else needs 'felloe run', and the message says what it was.
+
+  -o, --output FOLDER    write case.toml and results.json there
+      --json             print results.json on standard output; progress goes to standard error
+      --quiet            no progress
+
+Examples
+  felloe rate out
+  felloe rate out reamed.toml -o out_reamed
+
+Exit code 0: every rig test passed; 1: one failed.
+)";
+
+const char *fit_help = R"(felloe fit LIVES.csv [-o FOLDER] [--weibull] [--staircase] [--json]
+           [--survival PERCENT] [--confidence PERCENT] [--use-for PLACES]
+
+Fits an S-N line to lives on the rig by maximum likelihood, run-outs counted as lives that were
+longer. Prints slope, scatter and lives with bounds, and one-sided tolerance factors. FOLDER gets
+results.json, lives.svg and, for loads in MPa, sn_curve.toml: a section for a case file.
+
+The table has one test a line; its first line names the columns:
+
+  amplitude_MPa   stress amplitude; or range_MPa, moment_Nm, force_N
+  cycles          to failure, or at which the test ended
+  run_out         yes: ended unbroken; no (all no when the column is missing)
+  part            any text (may be missing)
+
+      --staircase        evaluate as a staircase instead: strength at the run-out life
+      --weibull          Weibull instead of lognormal scatter
+      --survival P       survival of the design life, 50 to 99.99 (90)
+      --confidence C     confidence of all bounds, 50 to 99.99 (95)
+      --use-for PLACES   "sheet face" (default), "vent edge", "bolt hole edge" or "weld toe"
+      --json             print results.json on standard output
+
+Example
+  amplitude_MPa,cycles,run_out
+  320,84000,no
+  260,1500000,no
+  240,5000000,yes
+)";
+
 const char *list_help = R"(felloe list [TABLE]
 
 Prints a table, each row with its source and how sure that source is. Without TABLE all but the
@@ -152,7 +200,7 @@ Examples
 
 const char *help_help = R"(felloe help [COMMAND]
 
-Prints the options of a command with examples: check, run, sweep or list.
+Prints the options of a command with examples: check, run, sweep, rate, fit or list.
 )";
 
 }  // namespace
@@ -162,9 +210,11 @@ std::string help_text(const std::string &topic) {
   if (topic == "check") return check_help;
   if (topic == "run") return run_help;
   if (topic == "sweep") return sweep_help;
+  if (topic == "rate") return rate_help;
+  if (topic == "fit") return fit_help;
   if (topic == "list") return list_help;
   if (topic == "help") return help_help;
-  const std::vector<std::string> known = {"check", "run", "sweep", "list", "help"};
+  const std::vector<std::string> known = {"check", "run", "sweep", "rate", "fit", "list", "help"};
   throw Error("help: " + topic + ": unknown command" + did_you_mean(topic, known) +
               " (known: " + listed(known) + ")");
 }

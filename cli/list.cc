@@ -122,6 +122,10 @@ std::string test_list() {
     if (t.load_share != 1) figures.push_back(figure("load share", t.load_share));
     if (t.dynamic_radius) figures.push_back("with the rolling radius");
     if (t.cycles > 0) figures.push_back(plain_number(t.cycles) + " cycles");
+    if (t.cycles_for_seven)
+      figures.push_back("for seven wheels, longer for fewer");
+    else if (t.wheels > 1)
+      figures.push_back(plain_number(t.wheels) + " wheels");
     if (t.distance_km > 0) figures.push_back(plain_number(t.distance_km) + " km");
     rows.push_back({t.name, joined(figures), t.summary, t.source, t.confidence});
   }

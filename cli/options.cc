@@ -14,7 +14,7 @@ namespace {
 
 namespace po = boost::program_options;
 
-const std::vector<std::string> commands = {"check", "run", "sweep", "list", "help"};
+const std::vector<std::string> commands = {"check", "run", "sweep", "rate", "fit", "list", "help"};
 
 po::options_description options_of(const std::string &command) {
   po::options_description d;
@@ -32,6 +32,14 @@ po::options_description options_of(const std::string &command) {
     for (const char *name : {"output,o", "workers", "best", "design"})
       add(name, po::value<std::string>(), "");
     for (const char *name : {"table", "retry", "json", "quiet", "worker"}) add(name, "");
+  } else if (command == "rate") {
+    add("output,o", po::value<std::string>(), "");
+    add("json", "");
+    add("quiet", "");
+  } else if (command == "fit") {
+    for (const char *name : {"output,o", "survival", "confidence", "use-for"})
+      add(name, po::value<std::string>(), "");
+    for (const char *name : {"weibull", "staircase", "json"}) add(name, "");
   }
   return d;
 }
@@ -170,6 +178,58 @@ Options read_sweep_options(const po::variables_map &given, const std::vector<std
   return o;
 }
 
+/// A number of percent, or the standard where the option is not given.
+double percent_option(const po::variables_map &given, const char *name, double standard, double low,
+                      double high) {
+  if (!given.count(name)) return standard;
+  const std::string text = text_option(given, name);
+  char *end = nullptr;
+  const double value = std::strtod(text.c_str(), &end);
+  if (text.empty() || *end != '\0' || !(value >= low && value <= high))
+    throw Error("fit: --" + std::string(name) + " " + text + ": not a number of percent in range" +
+                "; accepted: " + std::to_string(std::lround(low)) + " to " +
+                std::to_string(high).substr(0, 5));
+  return value;
+}
+
+Options read_rate(const po::variables_map &given, const std::vector<std::string> &names) {
+  if (names.empty() || names.size() > 2)
+    throw Error(names.empty()
+                    ? "rate: no folder of a run given; write for example 'felloe rate out'"
+                    : "rate: takes a folder and a case file, found " + listed(names) + see("rate"));
+  Options o;
+  o.command = Command::rate;
+  o.rate.folder = names[0];
+  if (names.size() == 2) o.rate.case_path = names[1];
+  o.rate.output = text_option(given, "output");
+  if (given.count("output") && o.rate.output.empty())
+    throw Error("rate: --output: the name is empty; give a name");
+  o.rate.json = given.count("json") > 0;
+  o.rate.quiet = given.count("quiet") > 0;
+  return o;
+}
+
+Options read_fit(const po::variables_map &given, const std::vector<std::string> &names) {
+  if (names.size() != 1)
+    throw Error(names.empty()
+                    ? "fit: no table of lives given; write for example 'felloe fit "
+                      "lives.csv -o out'"
+                    : "fit: takes one table of lives, found " + listed(names) + see("fit"));
+  Options o;
+  o.command = Command::fit;
+  o.fit.lives = names.front();
+  o.fit.output = text_option(given, "output");
+  if (given.count("output") && o.fit.output.empty())
+    throw Error("fit: --output: the name is empty; give a name");
+  o.fit.weibull = given.count("weibull") > 0;
+  o.fit.staircase = given.count("staircase") > 0;
+  o.fit.json = given.count("json") > 0;
+  o.fit.use_for = text_option(given, "use-for");
+  o.fit.survival_percent = percent_option(given, "survival", 90, 50, 99.99);
+  o.fit.confidence_percent = percent_option(given, "confidence", 95, 50, 99.99);
+  return o;
+}
+
 Options about(Command command, const std::string &name, const std::vector<std::string> &names) {
   if (names.size() > 1) throw Error(name + ": takes one word, found " + listed(names) + see(name));
   Options o;
@@ -204,6 +264,8 @@ Options read_options(int argc, const char *const *argv) {
   if (first == "check") return read_check(given, names);
   if (first == "run") return read_run(given, names);
   if (first == "sweep") return read_sweep_options(given, names);
+  if (first == "rate") return read_rate(given, names);
+  if (first == "fit") return read_fit(given, names);
   return about(first == "list" ? Command::list : Command::help, first, names);
 }
 

@@ -5,12 +5,14 @@
 #include <vector>
 
 #include "cli/check.h"
+#include "cli/fit.h"
+#include "cli/rate.h"
 #include "cli/run.h"
 #include "cli/sweep/sweep.h"
 
 namespace felloe {
 
-enum class Command { check, run, sweep, list, help, version };
+enum class Command { check, run, sweep, rate, fit, list, help, version };
 
 struct Options {
   Command command = Command::help;
@@ -19,6 +21,8 @@ struct Options {
   std::string case_path;
   RunOptions run;
   SweepOptions sweep;
+  RateOptions rate;
+  FitOptions fit;
   double density = 0;  ///< takes the place of [mesh] density; 0: as in the case
 };
 

@@ -13,7 +13,7 @@ auto values(const Material &m) {
 
 auto values(const RigTest &t) {
   return std::tie(t.kind, t.friction, t.load_factor, t.load_share, t.dynamic_radius, t.cycles,
-                  t.distance_km);
+                  t.distance_km, t.cycles_for_seven);
 }
 
 template <class Row>
@@ -35,6 +35,10 @@ void note_own_values(Case &c) {
   if (c.wheel.construction == Construction::welded_disc) {
     note(c.rim_material, c.material_rows[1], material);
     note(c.weld_material, c.material_rows[2], material);
+  }
+  for (CurveInput &own : c.curves) {
+    own.curve.confidence = "own value";
+    own.curve.scatter_source = own.curve.source;
   }
   for (std::size_t i = 0; i < c.tests.size(); ++i) note(c.tests[i], c.test_rows[i], rig_test);
 }

@@ -10,8 +10,10 @@
 #include "cli/accuracy.h"
 #include "cli/case_file.h"
 #include "cli/field_files.h"
+#include "cli/gauges.h"
 #include "cli/output_folder.h"
 #include "cli/progress.h"
+#include "cli/stored_run.h"
 #include "cli/terminal.h"
 #include "cli/version.h"
 #include "post/pictures.h"
@@ -89,6 +91,8 @@ void report(const Results &results, OutputFolder &folder, const RunOptions &opti
             Progress &progress) {
   const std::string json = results_json(results);
   folder.write("results.json", json);
+  if (!a.histories.states.empty()) folder.write(histories_file, to_bytes(a.histories));
+  if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
   folder.publish();
   progress.note("everything written to " + options.output + " after " +
                 std::to_string(progress.total_seconds()).substr(0, 5) + " s");

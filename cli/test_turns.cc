@@ -17,6 +17,7 @@ RatingRules rating_rules(const Case &c) {
   rules.vent_edges = c.rating.vent_edges;
   rules.bolt_edges = c.rating.bolt_edges;
   rules.weld_class = c.rating.weld_class;
+  for (const CurveInput &own : c.curves) rules.own_curves[own.use_for] = own.curve;
   return rules;
 }
 

@@ -9,7 +9,9 @@
 namespace felloe {
 namespace {
 
+/// A rolling load is needed.
 bool has_radial_test(const Case &c) {
+  if (!c.spectrum.empty()) return true;
   for (const RigTest &t : c.tests)
     if (t.kind == RigTestKind::radial) return true;
   return false;

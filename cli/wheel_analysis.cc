@@ -4,6 +4,10 @@
 #include <functional>
 
 #include "cli/analysis.h"
+#include "cli/gauges.h"
+#include "cli/rating_steps.h"
+#include "cli/service_spectrum.h"
+#include "cli/stored_run.h"
 #include "cli/test_turns.h"
 #include "cli/unit_solutions.h"
 #include "solver/mass_properties.h"
@@ -19,8 +23,8 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   const RatingRules rules = rating_rules(c);
   const double required = required_cycles(test, rated_load_of(c));
   NodeRatings ratings = node_ratings(a.mesh, turn, rules);
-  std::vector<HotSpot> spots = hot_spots(a.layout, a.mesh, rated_places(a.layout, a.mesh, held),
-                                         turn, ratings, rules, required);
+  std::vector<HotSpot> spots =
+      hot_spots(a.layout, a.mesh, places_of(a, held), turn, ratings, rules, required);
   if (c.hub.contact) forget_bond(spots);
   sort_and_number(spots);
   TestVerdict verdict;
@@ -31,6 +35,14 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   verdict.required_cycles = required;
   verdict.life_design = spots.empty() ? 0 : spots.front().life_design;
   verdict.verdict = spots.empty() ? Verdict::not_rated : spots.front().verdict;
+  verdict.wheels = test.wheels;
+  verdict.failure_criterion = failure_criterion(test);
+  if (!spots.empty()) {
+    verdict.pass_probability = all_pass(spots.front().survival, test.wheels);
+    verdict.pass_lognormal = all_pass(spots.front().survival_lognormal, test.wheels);
+    verdict.pass_weibull = all_pass(spots.front().survival_weibull, test.wheels);
+    verdict.scatter_source = spots.front().scatter_source;
+  }
   verdict.source = test.source;
   verdict.confidence = test.confidence;
   a.results.tests.push_back(verdict);
@@ -63,6 +75,14 @@ void report_modes(Analysis &a, int count, const PartMaterials &materials, Progre
     a.results.modes.push_back({"hub", m.frequency, m.effective_mass});
 }
 
+}  // namespace
+
+const std::vector<RatedPlace> &places_of(Analysis &a, Held held) {
+  const auto found = a.places.find(held);
+  if (found != a.places.end()) return found->second;
+  return a.places[held] = rated_places(a.layout, a.mesh, held);
+}
+
 void rate_all_tests(Analysis &a, const Case &c, const UnitSolutions &units, Progress &progress) {
   for (std::size_t i = 0; i < c.tests.size(); ++i) {
     const RigTest &test = c.tests[i];
@@ -72,8 +92,11 @@ void rate_all_tests(Analysis &a, const Case &c, const UnitSolutions &units, Prog
     const TurnHistory turn = turn_of(a.mesh, c, i, units);
     rate_test(a, c, test, turn, bending ? 1e-3 * load : load, bending ? "N m" : "N",
               bending ? Held::rim : Held::hub);
+    read_gauges(a, c, turn);
   }
 }
+
+namespace {
 
 /// Dry steel on steel, lower end. Source: VDI 2230 (from memory).
 constexpr double dry_friction = 0.1;
@@ -112,6 +135,8 @@ void report_bond(Analysis &a, const Case &c, const std::function<void(std::strin
         "before you trust the bolt holes.");
 }
 
+}  // namespace
+
 void report_assumptions(Analysis &a, const Case &c) {
   Results &r = a.results;
   auto &list = r.assumptions;
@@ -143,6 +168,8 @@ void report_assumptions(Analysis &a, const Case &c) {
         (c.clamp.preload_N > 0 ? " (given)" : " from torque, VDI 2230 formula (from memory)"));
 }
 
+namespace {
+
 /// Load cases for the field files; of the rolling load one position stands for all.
 void keep_shown(Analysis &a, UnitSolutions &units) {
   for (auto *group : {&units.pressed, &units.clamp, &units.inflation})
@@ -160,6 +187,7 @@ void keep_shown(Analysis &a, UnitSolutions &units) {
 
 Analysis analyse_wheel(const Case &input, Progress &progress) {
   Analysis a = meshed(input, progress);
+  check_gauges(a, input);
   const PartMaterials materials = {{Part::disc, input.disc_material},
                                    {Part::rim, input.rim_material},
                                    {Part::weld, input.weld_material}};
@@ -176,8 +204,10 @@ Analysis analyse_wheel(const Case &input, Progress &progress) {
   report_stiffness(a.results, units.stiffness);
   report_modes(a, input.modes.count, materials, progress);
   rate_all_tests(a, input, units, progress);
+  rate_spectrum(a, input, units, progress);
   sort_and_number(a.results.hot_spots);
   report_assumptions(a, input);
+  a.histories = store_run(a, units);
   keep_shown(a, units);
   progress.finish();
   return a;

@@ -63,6 +63,8 @@ void put_position(HotSpot &spot, const Vec3 &x) {
 }  // namespace
 
 SnCurve curve_for(const RatingRules &rules, Surface surface, Part part) {
+  const auto own = rules.own_curves.find(surface);
+  if (own != rules.own_curves.end()) return own->second;
   const auto parent = [&](EdgeQuality edge) {
     return parent_metal_curve(rules.materials.at(part), rules.roughness_rz, edge,
                               rules.sheared_edge_factor);
@@ -126,8 +128,9 @@ void rate_nodes(const std::function<History(int)> &history, const std::vector<in
       r.amplitude[node] = seen[i - begin].amplitude;
       r.mean[node] = seen[i - begin].mean;
       r.fully_reversed[node] = rated[i - begin].fully_reversed;
-      r.life[node] =
-          cycles_to_failure(curve, std::max(r.fully_reversed[node], 1e-6), rules.survival);
+      r.life[node] = cycles_to_failure(
+          curve, std::max((curve.stress_range ? 2 : 1) * r.fully_reversed[node], 1e-6),
+          rules.survival);
     }
   });
 }

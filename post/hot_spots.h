@@ -24,6 +24,7 @@ struct RatingRules {
   double sheared_edge_factor = 1;  ///< on the fatigue limit of sheared edges [-]
   EdgeQuality vent_edges = EdgeQuality::sheared, bolt_edges = EdgeQuality::sheared;
   std::string weld_class;
+  std::map<Surface, SnCurve> own_curves;  ///< in place of the synthetic ones and the class
 };
 
 /// The S-N curve that a kind of surface is rated with.

@@ -21,6 +21,13 @@ void rate(HotSpot &spot, const SnCurve &curve, double survival, double required_
   spot.life_p50 = cycles_to_failure(curve, stress, 0.5);
   spot.life_design = cycles_to_failure(curve, stress, survival);
   spot.required_cycles = required_cycles;
+  SnCurve law = curve;
+  law.scatter = LifeScatter::lognormal;
+  spot.survival_lognormal = survival_at(law, stress, required_cycles);
+  law.scatter = LifeScatter::weibull;
+  spot.survival_weibull = survival_at(law, stress, required_cycles);
+  spot.survival = survival_at(curve, stress, required_cycles);
+  spot.scatter_source = curve.scatter_source;
   spot.verdict = spot.life_design >= required_cycles ? Verdict::pass : Verdict::fail;
 }
 

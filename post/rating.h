@@ -26,6 +26,10 @@ struct HotSpot {
   std::string criterion, curve;
   double life_p50 = 0, life_design = 0, required_cycles = 0;
   Verdict verdict = Verdict::not_rated;
+  /// Share of wheels that reach the required cycles at this place, by the curve's law of scatter
+  /// and by both laws with its standard deviation; negative: not rated.
+  double survival = -1, survival_lognormal = -1, survival_weibull = -1;
+  std::string scatter_source;
   std::vector<std::string> notes;
 };
 

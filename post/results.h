@@ -66,6 +66,39 @@ struct TestVerdict {
   double required_cycles = 0, life_design = 0;
   Verdict verdict = Verdict::not_rated;
   std::string source, confidence;
+  int wheels = 1;
+  /// That all wheels pass, by the worst hot spot: with the scatter's own law, and with either law
+  /// of the same standard deviation; negative: not rated.
+  double pass_probability = -1, pass_lognormal = -1, pass_weibull = -1;
+  std::string scatter_source, failure_criterion;
+};
+
+/// A strain gauge under one rig test, over one turn. The wheel before clamping, pressing and
+/// inflating is the zero.
+struct GaugeFigures {
+  std::string name, test, side;
+  double r = 0, theta_deg = 0, z = 0;                      ///< middle of the grid [mm, deg]
+  double mean_microstrain = 0, amplitude_microstrain = 0;  ///< half sum and half range
+  bool measured = false;
+  double measured_mean_microstrain = 0, measured_amplitude_microstrain = 0;
+  std::vector<double> trace;  ///< [microstrain] at even angles of the load, from 0
+};
+
+/// What one change does to the design life under one test, without another solve.
+struct Sensitivity {
+  std::string change, test;
+  double life_design = 0, life_ratio = 1;  ///< over the life without the change
+  Verdict verdict = Verdict::not_rated;
+};
+
+/// The most damaged point of a rated place after one pass of the service spectrum.
+struct SpectrumPlace {
+  std::string feature, side, curve;
+  std::string block;  ///< that does most of the damage
+  double block_share = 0;
+  double r = 0, theta_deg = 0, z = 0;
+  double damage = 0;  ///< Miner sum at the asked survival probability; 1 is failure
+  double largest_range_MPa = 0, largest_mean_MPa = 0;
 };
 
 struct Results {
@@ -81,7 +114,11 @@ struct Results {
   std::vector<LoadCaseFigures> load_cases;
   std::vector<HotSpot> hot_spots;  ///< worst first
   std::vector<TestVerdict> tests;
-  std::vector<std::string> assumptions;  ///< factors with source and confidence
+  std::vector<GaugeFigures> gauges;
+  std::vector<SpectrumPlace> spectrum;     ///< most damaged first; empty: no spectrum
+  double spectrum_turns = 0;               ///< of one pass
+  std::vector<Sensitivity> sensitivities;  ///< largest change first; empty: not asked for
+  std::vector<std::string> assumptions;    ///< factors with source and confidence
   std::vector<std::string> cautions;
 };
 

@@ -14,6 +14,9 @@ Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nul
 
 Json computed(double value) { return value == 0 ? Json(nullptr) : number(value); }
 
+/// A probability; negative: not known.
+Json share(double value) { return value < 0 ? Json(nullptr) : number(value); }
+
 Json vector3(const Vec3 &v) { return Json::array({number(v[0]), number(v[1]), number(v[2])}); }
 
 // Fixed words: they are part of the contract of the file, whatever the terminal prints.
@@ -114,6 +117,7 @@ Json hot_spot_json(const HotSpot &h) {
           {"life_design", life(h.life_design, h.verdict)},
           {"required_cycles", number(h.required_cycles)},
           {"verdict", verdict_word(h.verdict)},
+          {"survival_at_required", share(h.survival)},
           {"notes", h.notes}};
 }
 
@@ -126,7 +130,50 @@ Json test_json(const TestVerdict &t) {
           {"life_design", life(t.life_design, t.verdict)},
           {"verdict", verdict_word(t.verdict)},
           {"source", t.source},
-          {"confidence", t.confidence}};
+          {"confidence", t.confidence},
+          {"wheels", t.wheels},
+          {"pass_probability", share(t.pass_probability)},
+          {"pass_probability_lognormal", share(t.pass_lognormal)},
+          {"pass_probability_weibull", share(t.pass_weibull)},
+          {"scatter_source", t.scatter_source},
+          {"failure_criterion", t.failure_criterion}};
+}
+
+Json spectrum_json(const SpectrumPlace &p) {
+  return {{"feature", p.feature},
+          {"side", p.side},
+          {"r_mm", number(p.r)},
+          {"theta_deg", number(p.theta_deg)},
+          {"z_mm", number(p.z)},
+          {"curve", p.curve},
+          {"damage", number(p.damage)},
+          {"passes_to_failure", p.damage > 0 ? number(1 / p.damage) : Json("infinite")},
+          {"block", p.block},
+          {"block_share", number(p.block_share)},
+          {"largest_range_MPa", number(p.largest_range_MPa)},
+          {"largest_range_mean_MPa", number(p.largest_mean_MPa)}};
+}
+
+Json sensitivity_json(const Sensitivity &s) {
+  return {{"change", s.change},
+          {"test", s.test},
+          {"life_design", life(s.life_design, s.verdict)},
+          {"life_ratio", number(s.life_ratio)},
+          {"verdict", verdict_word(s.verdict)}};
+}
+
+Json gauge_json(const GaugeFigures &g) {
+  const auto measured = [&](double value) { return g.measured ? number(value) : Json(nullptr); };
+  return {{"name", g.name},
+          {"test", g.test},
+          {"side", g.side},
+          {"r_mm", number(g.r)},
+          {"theta_deg", number(g.theta_deg)},
+          {"z_mm", number(g.z)},
+          {"mean_microstrain", number(g.mean_microstrain)},
+          {"amplitude_microstrain", number(g.amplitude_microstrain)},
+          {"measured_mean_microstrain", measured(g.measured_mean_microstrain)},
+          {"measured_amplitude_microstrain", measured(g.measured_amplitude_microstrain)}};
 }
 
 template <class T, class Function>
@@ -173,7 +220,10 @@ std::string results_json(const Results &r) {
       {"load_cases", list(r.load_cases, load_case_json)},
       {"hot_spots", list(r.hot_spots, hot_spot_json)},
       {"tests", list(r.tests, test_json)},
-      {"gauges", Json::array()},
+      {"gauges", list(r.gauges, gauge_json)},
+      {"spectrum_turns", computed(r.spectrum_turns)},
+      {"spectrum", list(r.spectrum, spectrum_json)},
+      {"sensitivities", list(r.sensitivities, sensitivity_json)},
       {"assumptions", r.assumptions},
       {"cautions", r.cautions}};
   // Titles come from the user's file: bytes that are no UTF-8 become the replacement character.

@@ -19,7 +19,10 @@ struct RigTest {
   double cycles = 0;            ///< required cycles; 0: from distance_km
   double distance_km = 0;       ///< radial: rolling distance, cycles = distance / (2 pi r_dyn)
   std::string source;
-  std::string confidence;  ///< "found", "second-hand", "from memory", "own value"
+  std::string confidence;         ///< "found", "second-hand", "from memory", "own value"
+  int wheels = 1;                 ///< that run the test; all have to pass
+  bool cycles_for_seven = false;  ///< `cycles` hold for seven wheels: fewer must run longer
+  std::string failure{};          ///< what ends a test as failed; empty: a crack
 };
 
 const std::vector<RigTest> &rig_tests();
@@ -39,11 +42,18 @@ constexpr double standard_gravity = 9.80665;  ///< [m/s2]
 double bending_moment(const RigTest &, const RatedLoad &);
 /// F = W g K [N].
 double radial_force(const RigTest &, const RatedLoad &);
-/// Required cycles of the programme.
+/// Required cycles of the programme; by sample_size_cycles() where they hold for seven wheels.
 double required_cycles(const RigTest &, const RatedLoad &);
 
 /// Facts of the impact test kept for checks: striker mass 0.6 W + 180 kg (SAE J175, second-hand).
 double impact_striker_mass(double load_kg);
+
+/// What ends the test as failed, in words.
+std::string failure_criterion(const RigTest &);
+
+/// Probability that all n wheels reach the required life when one does with probability `survival`:
+/// survival^n, the wheels' lives independent.
+double all_pass(double survival, int wheels);
 
 /// J267 sample-size rule: cycles for n wheels from those for 7,
 /// N(n) = ceil(N7 sqrt(7/n) / 1000) 1000 (inferred from the published table).

@@ -8,6 +8,10 @@
 
 namespace felloe {
 
+/// How lives scatter at one stress: log10 N normal, or N by Weibull's law with the same standard
+/// deviation of log10 N (shape = pi / (sqrt 6 ln 10 deviation)).
+enum class LifeScatter { lognormal, weibull };
+
 /// N = knee_cycles (knee_amplitude / amplitude)^slope above the knee; below it slope_below
 /// (0: infinite life) down to the cut-off. Amplitudes are fully reversed unless the curve says
 /// range.
@@ -20,7 +24,9 @@ struct SnCurve {
   double cutoff_cycles = 0;       ///< 0: none; no damage below the amplitude at this life
   double survival = 0.5;          ///< survival probability that the knee belongs to
   double log10_life_scatter = 0;  ///< standard deviation of log10 N [-]
-  bool stress_range = false;      ///< true: the knee and the argument are ranges (weld classes)
+  LifeScatter scatter = LifeScatter::lognormal;
+  std::string scatter_source;  ///< where log10_life_scatter comes from
+  bool stress_range = false;   ///< true: the knee and the argument are ranges (weld classes)
   std::string source, confidence;
   std::vector<std::string> assumptions;
 };
@@ -33,6 +39,11 @@ struct SnCurve {
 double cycles_to_failure(const SnCurve &, double amplitude, double survival);
 /// Amplitude (or range) [MPa] that gives this life at this survival probability.
 double amplitude_for_life(const SnCurve &, double cycles, double survival);
+
+/// Share of parts that survive `cycles` at this amplitude (or range) [-]: the inverse of
+/// cycles_to_failure(). Below a knee without failure it counts how far the stress lies below it.
+/// Without scatter 1 or 0.
+double survival_at(const SnCurve &, double amplitude, double cycles);
 
 enum class EdgeQuality { none, sheared, reamed };
 

@@ -177,6 +177,66 @@ std::string test_table(const Results &r, const Ink &ink) {
   return out;
 }
 
+/// What n wheels are expected to do; nothing for tests without a rating.
+std::string programme_rows(const Results &r, const Ink &ink) {
+  std::string out;
+  for (const TestVerdict &t : r.tests)
+    if (t.pass_probability >= 0)
+      out += wrapped("  - ", fmt::format("{}: {} {} with {:.3g} % (lognormal) or {:.3g} % "
+                                         "(Weibull); scatter: {}; failed by: {}",
+                                         cut(t.name, 40), t.wheels,
+                                         t.wheels == 1 ? "wheel passes" : "wheels all pass",
+                                         100 * t.pass_lognormal, 100 * t.pass_weibull,
+                                         t.scatter_source, t.failure_criterion));
+  return out.empty() ? "" : "\n" + ink.bold("Programmes, by the worst hot spot") + "\n" + out;
+}
+
+std::string gauge_table(const Results &r, const Ink &ink) {
+  if (r.gauges.empty()) return "";
+  std::string out = "\n" + ink.bold("Strain gauges") + "   (microstrain over one turn)\n";
+  out += fmt::format("  {:<18} {:<18} {:>6} {:>6} {:<9} {:>6} {:>6} {:>8} {:>8}\n", "gauge", "test",
+                     "r", "theta", "side", "mean", "ampl.", "measured", "measured");
+  for (const GaugeFigures &g : r.gauges)
+    out += fmt::format("  {} {} {:>6.1f} {:>6.1f} {} {:>6.0f} {:>6.0f} {:>8} {:>8}\n",
+                       left(g.name, 18), left(g.test, 18), g.r, g.theta_deg, left(g.side, 9),
+                       g.mean_microstrain, g.amplitude_microstrain,
+                       g.measured ? fmt::format("{:.0f}", g.measured_mean_microstrain) : "-",
+                       g.measured ? fmt::format("{:.0f}", g.measured_amplitude_microstrain) : "-");
+  return out;
+}
+
+std::string spectrum_table(const Results &r, const Ink &ink) {
+  if (r.spectrum.empty()) return "";
+  std::string out =
+      "\n" + ink.bold("Service spectrum") +
+      fmt::format("   (one pass: {} turns; damage 1 is failure)\n", cycles_text(r.spectrum_turns));
+  out += fmt::format("  {:<20} {:>6} {:>6} {:<11} {:>9} {:>10}  {}\n", "feature", "r", "theta",
+                     "side", "damage", "passes", "most by");
+  for (std::size_t i = 0; i < std::min<std::size_t>(5, r.spectrum.size()); ++i) {
+    const SpectrumPlace &p = r.spectrum[i];
+    out += fmt::format("  {} {:>6.1f} {:>6.1f} {} {:>9.2e} {:>10}  {}\n", left(p.feature, 20), p.r,
+                       p.theta_deg, left(p.side, 11), p.damage,
+                       p.damage > 0 ? cycles_text(1 / p.damage) : "infinite",
+                       cut(p.block, 20) + fmt::format(" ({:.0f} %)", 100 * p.block_share));
+  }
+  return out;
+}
+
+std::string sensitivity_table(const Results &r, const Ink &ink) {
+  constexpr std::size_t most = 16;
+  std::string out;
+  for (std::size_t i = 0; i < std::min(most, r.sensitivities.size()); ++i) {
+    const Sensitivity &s = r.sensitivities[i];
+    out += fmt::format("  {} {} {:>9} {:>12} {}\n", left(s.change, 38), left(s.test, 24),
+                       reserve(s.life_ratio, 1), life_text(s.life_design, s.verdict),
+                       ink.verdict(s.verdict, 4, "-"));
+  }
+  if (out.empty()) return out;
+  return "\n" + ink.bold("What moves the life most") +
+         "   (one change at a time, without a solve; thickness is not among them)\n" +
+         fmt::format("  {:<38} {:<24} {:>9} {:>12}\n", "change", "test", "life", "new life") + out;
+}
+
 std::string hot_spot_table(const Results &r, const Ink &ink) {
   if (r.hot_spots.empty()) return "";
   std::string out = "\n" + ink.bold("Hot spots, worst first") +
@@ -253,7 +313,9 @@ std::string summary(const Results &r, bool colour) {
       ink.bold(left(title, summary_columns - program.size() - 1)) + " " + program + "\n";
   if (!r.case_file.empty() && title != r.case_file) out += cut(r.case_file, summary_columns) + "\n";
   out += "\n" + verdict_line(r, ink) + "\n" + key_figures(r) + test_table(r, ink) +
-         hot_spot_table(r, ink) + assumption_list(r, ink) + caution_list(r, ink);
+         programme_rows(r, ink) + hot_spot_table(r, ink) + gauge_table(r, ink) +
+         spectrum_table(r, ink) + sensitivity_table(r, ink) + assumption_list(r, ink) +
+         caution_list(r, ink);
   return out;
 }
 

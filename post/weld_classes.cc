@@ -77,6 +77,7 @@ SnCurve weld_curve(const WeldClass &w) {
   c.cutoff_cycles = w.cutoff_cycles;
   c.survival = 0.95;
   c.log10_life_scatter = 0.2;
+  c.scatter_source = "common practice, no source";
   c.stress_range = true;
   c.source = w.source;
   c.confidence = w.confidence;

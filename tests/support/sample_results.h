@@ -58,6 +58,27 @@ inline Results sample_results() {
                      Verdict::fail, "a source", "second-hand"});
   r.tests.push_back(
       {"radial", "radial", 11200, "N", 1e6, infinity, Verdict::pass, "a source", "found"});
+  r.tests[0].wheels = 2;
+  r.tests[0].pass_probability = r.tests[0].pass_lognormal = 0.81;
+  r.tests[0].pass_weibull = 0.83;
+  r.tests[0].scatter_source = "common practice, no source";
+  r.tests[0].failure_criterion = "crack";
+  GaugeFigures g;
+  g.name = "a gauge with a name that is far too long for its column of the table";
+  g.test = "rotating bending";
+  g.side = "outboard";
+  g.r = 120.5;
+  g.mean_microstrain = -123.4;
+  g.amplitude_microstrain = 567.8;
+  g.measured = true;
+  g.measured_amplitude_microstrain = 590;
+  g.trace = {-691.2, 444.4};
+  r.gauges = {g};
+  r.spectrum_turns = 1e6;
+  r.spectrum = {{"vent edge with a long name outboard", "outboard", "parent metal",
+                 "a block with a long name that is cut", 0.87, 120, 30, 40, 1.5e-4, 210, 30}};
+  r.sensitivities = {{"rated load +10 %", "rotating bending", 28000, 0.62, Verdict::fail},
+                     {"vent edges reamed", "radial", infinity, 1, Verdict::pass}};
   r.assumptions = {"sheared-edge factor 0.8 (from memory)", "density 7850 kg/m3 (found)"};
   r.cautions = standing_cautions();
   return r;

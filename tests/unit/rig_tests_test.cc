@@ -117,5 +117,27 @@ TEST(RigTests, UnknownNameNamesTheNearest) {
   }
 }
 
+// SAE J267 table, 1.45: 30,000 cycles for seven wheels, 40,000 for four (second-hand).
+TEST(RigTests, FewerWheelsThanSevenRunLongerUnderJ267) {
+  RigTest test = rig_test("bending J267 1.45");
+  EXPECT_EQ(test.wheels, 7);
+  EXPECT_EQ(required_cycles(test, car()), 30000);
+  test.wheels = 4;
+  EXPECT_EQ(required_cycles(test, car()), 40000);
+  RigTest other = rig_test("bending J267 1.60");
+  other.wheels = 2;
+  EXPECT_EQ(required_cycles(other, car()), 34000);
+}
+
+// Independent wheels: probabilities multiply. The rule N ~ n^(-1/2) keeps it for Weibull lives of
+// slope 2: exp(-n (N/T)^2) is the same for n = 7, N = 1 and n = 2, N = sqrt(7/2).
+TEST(RigTests, AllWheelsPassWithTheProductOfTheirProbabilities) {
+  EXPECT_NEAR(all_pass(0.9, 3), 0.729, 1e-15);
+  EXPECT_EQ(all_pass(1, 7), 1);
+  const double seven = all_pass(std::exp(-0.01), 7), two = all_pass(std::exp(-0.01 * 3.5), 2);
+  EXPECT_NEAR(seven, two, 1e-15);
+  EXPECT_EQ(failure_criterion(rig_test("bending J328 front ferrous")), "crack");
+}
+
 }  // namespace
 }  // namespace felloe

@@ -196,5 +196,40 @@ TEST(ParentMetal, AluminiumGoesOnFallingBelowTheKnee) {
   EXPECT_EQ(amplitude_for_life(c, 1e10, 0.975), amplitude_for_life(c, 1e8, 0.975));
 }
 
+// The share that survives a life is the survival probability that this life belongs to.
+TEST(SnCurve, SurvivalIsTheInverseOfLife) {
+  for (const LifeScatter law : {LifeScatter::lognormal, LifeScatter::weibull}) {
+    SnCurve c;
+    c.knee_amplitude = 200;
+    c.knee_cycles = 1e6;
+    c.slope = 5;
+    c.slope_below = 9;
+    c.survival = 0.975;
+    c.log10_life_scatter = 0.2;
+    c.scatter = law;
+    for (const double stress : {120., 190., 260., 400.})
+      for (const double p : {0.3, 0.5, 0.9, 0.999})
+        EXPECT_NEAR(survival_at(c, stress, cycles_to_failure(c, stress, p)), p, 1e-10);
+    EXPECT_EQ(survival_at(c, 0, 1e9), 1);
+  }
+}
+
+// Lognormal: lg N below the median by 1.2815515655 deviations at 90 %. Weibull of the same
+// deviation 0.2: shape pi / (sqrt 6 ln 10 x 0.2) = 2.785026, N90 / N50 = (ln 0.9 / ln
+// 0.5)^(1/shape).
+TEST(SnCurve, LawOfScatterDecidesTheDesignLife) {
+  SnCurve c;
+  c.knee_amplitude = 200;
+  c.knee_cycles = 1e6;
+  c.slope = 5;
+  c.log10_life_scatter = 0.2;
+  EXPECT_NEAR(cycles_to_failure(c, 250, 0.9) / cycles_to_failure(c, 250, 0.5),
+              std::pow(10, -0.2 * 1.2815515655446004), 1e-12);
+  c.scatter = LifeScatter::weibull;
+  const double shape = 3.14159265358979323846 / (std::sqrt(6.) * std::log(10.) * 0.2);
+  EXPECT_NEAR(cycles_to_failure(c, 250, 0.9) / cycles_to_failure(c, 250, 0.5),
+              std::pow(std::log(0.9) / std::log(0.5), 1 / shape), 1e-12);
+}
+
 }  // namespace
 }  // namespace felloe

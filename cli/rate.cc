@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/rate.h"
+
+#include <cstdio>
+#include <filesystem>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "cli/case_file.h"
+#include "cli/output_folder.h"
+#include "cli/rating_steps.h"
+#include "cli/sensitivity.h"
+#include "cli/service_spectrum.h"
+#include "cli/stored_run.h"
+#include "cli/terminal.h"
+#include "cli/text_file.h"
+#include "cli/version.h"
+#include "mesher/error.h"
+#include "post/results_json.h"
+#include "post/summary.h"
+
+namespace felloe {
+namespace {
+
+namespace fs = std::filesystem;
+
+void check_folder(const std::string &folder) {
+  std::error_code ignored;
+  for (const std::string &name : {std::string("case.toml"), std::string(histories_file)})
+    if (!fs::exists(folder + "/" + name, ignored))
+      throw Error(folder + ": no " + name +
+                  " in it: not the folder of a rated wheel, or of an older run; make one with "
+                  "'felloe run CASE.toml -o " +
+                  folder + "'");
+}
+
+/// Error bars of the run's hot spots, by test and feature: a stress keeps its relative error.
+void take_errors(Results &r, const std::string &folder) {
+  std::map<std::pair<std::string, std::string>, double> errors;
+  const auto json = nlohmann::json::parse(read_text_file(folder + "/results.json"), nullptr, false);
+  if (!json.is_object() || !json.contains("hot_spots"))
+    throw Error(folder + "/results.json: damaged; run the case again");
+  for (const auto &spot : json["hot_spots"])
+    if (spot.is_object() && spot.value("error_percent", nlohmann::json()).is_number())
+      errors[{spot.value("test", ""), spot.value("feature", "")}] = spot["error_percent"];
+  for (HotSpot &spot : r.hot_spots) {
+    const auto found = errors.find({spot.test, spot.feature});
+    if (found != errors.end()) spot.error_percent = found->second;
+  }
+}
+
+}  // namespace
+
+int rate_stored(const RateOptions &o) {
+  check_folder(o.folder);
+  Progress progress(o.quiet);
+  progress.step("stored histories");
+  const Case stored = read_case(o.folder + "/case.toml");
+  Case now = o.case_path.empty() ? stored : read_case(o.case_path);
+  const std::string file = o.folder + "/" + histories_file;
+  RestoredRun run = restore_run(from_bytes(read_text_file(file), file), stored, now);
+  const bool gauges = !now.gauges.empty();
+  now.gauges.clear();
+  Analysis &a = run.analysis;
+  a.results.program_version = version;
+  rate_all_tests(a, now, run.units, progress);
+  sort_and_number(a.results.hot_spots);
+  rate_spectrum(a, now, run.units, progress);
+  take_errors(a.results, o.folder);
+  report_assumptions(a, now);
+  if (gauges)
+    a.results.cautions.push_back(
+        "Strain gauges are read by 'felloe run' only; their readings stand "
+        "in the results of the run.");
+  progress.step("sensitivities");
+  a.results.sensitivities = sensitivities(a, run.units, now);
+  progress.finish();
+  const std::string json = results_json(a.results);
+  if (!o.output.empty()) {
+    OutputFolder folder(o.output);
+    folder.write("case.toml", resolved_case(now));
+    folder.write("results.json", json);
+    folder.publish();
+  }
+  std::fputs(o.json ? json.c_str() : summary(a.results, takes_colours(stdout)).c_str(), stdout);
+  return overall_verdict(a.results) == Verdict::fail ? 1 : 0;
+}
+
+}  // namespace felloe

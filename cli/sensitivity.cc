@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/sensitivity.h"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "cli/accuracy.h"
+#include "cli/case_keys.h"
+#include "cli/rating_steps.h"
+#include "post/stored_histories.h"
+
+namespace felloe {
+namespace {
+
+/// One thing changed: in the case, or by factors on what acts.
+struct Change {
+  std::string text;
+  std::function<void(Case &)> in_case = [](Case &) {};
+  double clamp = 1, press_fit = 1, everything = 1;
+};
+
+constexpr double near_worst = 0.8;
+
+/// Nodes of every place that are or could become its worst.
+std::map<Held, std::vector<RatedPlace>> worst_parts(const Analysis &a) {
+  auto places = a.places;
+  for (auto &[held, list] : places)
+    for (RatedPlace &p : list) {
+      std::vector<bool> keep(p.nodes.size(), false);
+      for (const TestFields &f : a.fields) {
+        const auto &stress = f.nodes.fully_reversed;
+        double largest = 0;
+        for (const int n : p.nodes) largest = std::max(largest, stress[n]);
+        for (std::size_t i = 0; i < p.nodes.size(); ++i)
+          if (stress[p.nodes[i]] >= near_worst * largest) keep[i] = true;
+      }
+      std::vector<int> kept;
+      for (std::size_t i = 0; i < p.nodes.size(); ++i)
+        if (keep[i]) kept.push_back(p.nodes[i]);
+      p.nodes = std::move(kept);
+    }
+  return places;
+}
+
+std::vector<Solution> on_nodes(const std::vector<Solution> &all, const std::vector<int> &nodes,
+                               double factor) {
+  std::vector<Solution> out(all.size());
+  for (std::size_t k = 0; k < all.size(); ++k) {
+    for (const int n : nodes) out[k].stress.push_back(factor * all[k].stress[n]);
+    out[k].stress.emplace_back();
+  }
+  return out;
+}
+
+Solution on_nodes(const Solution &one, const std::vector<int> &nodes, double factor) {
+  if (one.stress.empty()) return {};
+  return on_nodes(std::vector<Solution>{one}, nodes, factor).front();
+}
+
+UnitSolutions changed(const UnitSolutions &u, const std::vector<int> &nodes, const Change &c) {
+  UnitSolutions v;
+  v.pressed = on_nodes(u.pressed, nodes, c.press_fit * c.everything);
+  v.clamp = on_nodes(u.clamp, nodes, c.clamp * c.everything);
+  v.inflation = on_nodes(u.inflation, nodes, c.everything);
+  v.rolling = on_nodes(u.rolling, nodes, c.everything);
+  v.moment_x = on_nodes(u.moment_x, nodes, c.everything);
+  v.moment_y = on_nodes(u.moment_y, nodes, c.everything);
+  for (const ContactTest &t : u.contact)
+    v.contact.push_back({t.superposed, on_nodes(t.tight, nodes, c.everything),
+                         on_nodes(t.units, nodes, c.everything)});
+  return v;
+}
+
+/// Classes of the weld toes next to that of the case, by their stress.
+void weld_class_changes(const Case &c, std::vector<Change> &all) {
+  const double now = weld_class(c.rating.weld_class).range_at_2e6;
+  const WeldClass *below = nullptr, *above = nullptr;
+  for (const WeldClass &w : weld_classes()) {
+    if (w.range_at_2e6 < now && (!below || w.range_at_2e6 > below->range_at_2e6)) below = &w;
+    if (w.range_at_2e6 > now && (!above || w.range_at_2e6 < above->range_at_2e6)) above = &w;
+  }
+  for (const WeldClass *w : {below, above})
+    if (w)
+      all.push_back(
+          {"weld class " + w->name, [name = w->name](Case &v) { v.rating.weld_class = name; }});
+}
+
+std::vector<Change> changes(const Analysis &a, const UnitSolutions &u, const Case &c) {
+  std::vector<Change> all;
+  const bool stepped = std::any_of(u.contact.begin(), u.contact.end(),
+                                   [](const ContactTest &t) { return !t.superposed; });
+  if (!stepped)
+    for (const double f : {0.9, 1.1})
+      all.push_back({f < 1 ? "rated load -10 %" : "rated load +10 %",
+                     [f](Case &v) { v.rated_load_kg *= f; }});
+  for (const double f : {0.8, 1.2}) {
+    const std::string by = f < 1 ? " -20 %" : " +20 %";
+    Change clamp{"bolt torque" + by}, press{"interference" + by};
+    clamp.clamp = press.press_fit = f;
+    if (!u.clamp.empty()) all.push_back(clamp);
+    if (!u.pressed.empty()) all.push_back(press);
+  }
+  const auto other = [](EdgeQuality e) {
+    return e == EdgeQuality::sheared ? EdgeQuality::reamed : EdgeQuality::sheared;
+  };
+  const auto word = [&](EdgeQuality e) {
+    return other(e) == EdgeQuality::reamed ? " reamed" : " sheared";
+  };
+  all.push_back({"vent edges" + std::string(word(c.rating.vent_edges)),
+                 [=](Case &v) { v.rating.vent_edges = other(v.rating.vent_edges); }});
+  all.push_back({"bolt edges" + std::string(word(c.rating.bolt_edges)),
+                 [=](Case &v) { v.rating.bolt_edges = other(v.rating.bolt_edges); }});
+  for (const double f : {0.5, 2.0})
+    all.push_back({f < 1 ? "roughness halved" : "roughness doubled",
+                   [f](Case &v) { v.rating.roughness_rz_um *= f; }});
+  weld_class_changes(c, all);
+  for (const double p : {50.0, 99.0})
+    if (p != c.rating.survival_percent)
+      all.push_back(
+          {"survival " + plain_number(p) + " %", [p](Case &v) { v.rating.survival_percent = p; }});
+  const double error = deciding_error(a.results);
+  for (const double sign : {-1.0, 1.0}) {
+    Change bar{"all stresses " + std::string(sign < 0 ? "-" : "+") +
+               plain_number(std::round(10 * error) / 10) + " % (error bar)"};
+    bar.everything = 1 + sign * error / 100;
+    if (error > 0) all.push_back(bar);
+  }
+  return all;
+}
+
+}  // namespace
+
+std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &units,
+                                       const Case &c) {
+  const auto places = worst_parts(rated);
+  const std::vector<int> nodes = stored_nodes(places);
+  StoredHistories small = stored_skeleton(rated.mesh, places, nodes);
+  Analysis base;
+  base.layout = rated.layout;
+  base.mesh = std::move(small.mesh);
+  base.places = std::move(small.places);
+  Progress silent(true);
+  std::vector<Sensitivity> all;
+  for (const Change &change : changes(rated, units, c)) {
+    Analysis a = base;
+    Case v = c;
+    change.in_case(v);
+    rate_all_tests(a, v, changed(units, nodes, change), silent);
+    for (std::size_t i = 0; i < a.results.tests.size(); ++i) {
+      const TestVerdict &now = a.results.tests[i], &before = rated.results.tests[i];
+      if (before.verdict == Verdict::not_rated || now.verdict == Verdict::not_rated) continue;
+      Sensitivity s{change.text, now.name, now.life_design, now.life_design / before.life_design,
+                    now.verdict};
+      if (std::isinf(now.life_design) && std::isinf(before.life_design)) s.life_ratio = 1;
+      all.push_back(s);
+    }
+  }
+  const auto size = [](const Sensitivity &s) { return std::fabs(std::log(s.life_ratio)); };
+  std::stable_sort(all.begin(), all.end(),
+                   [&](const Sensitivity &a, const Sensitivity &b) { return size(a) > size(b); });
+  return all;
+}
+
+}  // namespace felloe
