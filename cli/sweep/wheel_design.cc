@@ -43,7 +43,7 @@ DesignFigures WheelDesigns::evaluate(const Case &c) {
   figures.mass_kg = mass.total;
   figures.disc_mass_kg = mass.parts.at(Part::disc);
   figures.setup_seconds = watch.total_seconds();
-  const UnitSolutions units = solve_units(a, c, materials, watch);
+  const UnitSolutions units = solve_units(a, c, materials, solver_for_units(a, c, watch), watch);
   figures.dofs = a.results.mesh.dofs;
   figures.tilt_Nm_per_deg = units.stiffness.tilt_Nm_per_deg();
   figures.axial_N_per_mm = units.stiffness.axial_N_per_mm();
