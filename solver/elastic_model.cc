@@ -25,6 +25,7 @@
 #include "mesher/error.h"
 #include "solver/detail/assembly.h"
 #include "solver/detail/body.h"
+#include "solver/detail/load_sides.h"
 #include "solver/detail/memory.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/rigid_motions.h"
@@ -34,21 +35,7 @@
 #include "solver/detail/stress_recovery.h"
 
 namespace felloe {
-namespace {
-
-/// A residual above this asks for a step of iterative refinement. Thin bodies end near 1e-9: there
-/// the product K u itself cannot be rounded any better.
-constexpr double refine_above = 1e-8;
-
-/// Both sides of K u = f for one load, in nodal components: u = C q + g. Displacement and internal
-/// forces are empty while nothing has moved.
-struct LoadSides {
-  std::vector<double> displacement, load, internal;  ///< u, f, K u
-  std::array<double, 6> motion{};
-  double residual = 0;
-};
-
-}  // namespace
+using detail::LoadSides;
 
 struct ElasticModel::Impl {
   Mesh mesh;
@@ -86,10 +73,10 @@ struct ElasticModel::Impl {
   detail::ConstraintMap constraints(const Supports &) const;
   void make_next_body();
   const detail::Body &body_for(const Supports &);
-  LoadSides sides(const detail::ConstraintMap &, const detail::Body &, const LoadCase &) const;
-  void solve_loads(const detail::FactoredBody &, const detail::ConstraintMap &,
-                   const detail::Body &, const std::vector<LoadCase> &,
-                   std::vector<LoadSides> &) const;
+  LoadSides sides(const detail::ConstraintMap &map, const detail::Body &body,
+                  const LoadCase &load) const {
+    return sides_at_rest(mesh, axes, map, body, load);
+  }
   Solution solution(const detail::ConstraintMap &, const LoadCase &, LoadSides) const;
   NodeResponses responses(const detail::ConstraintMap &, const LoadSides &,
                           const std::vector<int> &nodes) const;
@@ -166,82 +153,6 @@ const detail::Body &ElasticModel::Impl::body_for(const Supports &supports) {
   return **body;
 }
 
-LoadSides ElasticModel::Impl::sides(const detail::ConstraintMap &map, const detail::Body &body,
-                                    const LoadCase &load) const {
-  LoadSides s;
-  const std::vector<Vec3> forces = nodal_forces(mesh, load);
-  s.load.resize(3 * forces.size());
-  for (std::size_t n = 0; n < forces.size(); ++n) {
-    const Vec3 components = detail::along(axes[n], forces[n]);
-    std::copy(components.begin(), components.end(), s.load.begin() + 3 * n);
-  }
-  if (!map.any_held_value && load.held_motion.empty() &&
-      (load.interference == 0 || map.tie_shift.empty()))
-    return s;
-  s.displacement = detail::offsets(map, load.interference);
-  for (const auto &[node, motion] : load.held_motion) {
-    const Vec3 components = detail::along(axes[node], motion);
-    for (int i = 0; i < 3; ++i)
-      if (map.unknown[3L * node + i] == detail::ConstraintMap::held)
-        s.displacement[3L * node + i] += components[i];
-  }
-  s.internal = body.multiply(s.displacement);
-  return s;
-}
-
-namespace {
-
-/// Takes the load itself while nothing has moved: it is to be given back.
-std::vector<double> f_minus_ku(LoadSides &s) {
-  if (s.internal.empty()) return std::move(s.load);
-  std::vector<double> rest = s.load;
-  for (std::size_t i = 0; i < rest.size(); ++i) rest[i] -= s.internal[i];
-  return rest;
-}
-
-void move_by(detail::NodalResponse &response, LoadSides &s) {
-  if (s.displacement.empty())
-    s.displacement = std::move(response.displacement);
-  else
-    for (std::size_t i = 0; i < s.displacement.size(); ++i)
-      s.displacement[i] += response.displacement[i];
-  for (int m = 0; m < 6; ++m) s.motion[m] += response.motion[m];
-}
-
-}  // namespace
-
-/// Solves for all loads at once, and once more for what rounding left when it is worth it.
-void ElasticModel::Impl::solve_loads(const detail::FactoredBody &factor,
-                                     const detail::ConstraintMap &map, const detail::Body &body,
-                                     const std::vector<LoadCase> &loads,
-                                     std::vector<LoadSides> &all) const {
-  const std::size_t n_loads = loads.size();
-  std::vector<double> size(n_loads);
-  for (int sweep = 0; sweep < 3; ++sweep) {
-    std::vector<detail::NodalLoad> rest(n_loads);
-    detail::parallel_for(0, static_cast<int>(n_loads), [&](int l) {
-      rest[l].force = f_minus_ku(all[l]);
-      const double left = detail::reduced_residual(map, rest[l].force, loads[l], extent);
-      if (sweep == 0) size[l] = left;
-      all[l].residual = size[l] > 0 ? left / size[l] : left;
-      const auto &[force, moment] = loads[l].adapter;
-      rest[l].on_adapter = {force[0], force[1], force[2], moment[0], moment[1], moment[2]};
-    });
-    double worst = 0;
-    for (const LoadSides &s : all) worst = std::max(worst, s.residual);
-    if (sweep == 2 || (sweep == 1 && worst <= refine_above)) return;
-    auto responses = factor.solve(rest);
-    std::vector<const std::vector<double> *> displacements;
-    for (std::size_t l = 0; l < n_loads; ++l) {
-      if (all[l].internal.empty()) all[l].load = std::move(rest[l].force);  // see f_minus_ku()
-      move_by(responses[l], all[l]);
-      displacements.push_back(&all[l].displacement);
-    }
-    auto internal = body.multiply_all(displacements);
-    for (std::size_t l = 0; l < n_loads; ++l) all[l].internal = std::move(internal[l]);
-  }
-}
-
 Solution ElasticModel::Impl::solution(const detail::ConstraintMap &map, const LoadCase &load,
                                       LoadSides sides) const {
   Solution s;
@@ -302,8 +213,10 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
     impl.figures.solve_seconds = watch.lap();
     now->factor = body.factored(supports, map);
     impl.figures.factor_seconds = watch.lap();
-    impl.solve_loads(*now->factor, map, body, loads, sides);
+    solve_sides(*now->factor, map, body, loads, impl.extent, sides);
     impl.figures.factor_entries = now->factor->entries();
+    impl.figures.factor_seconds += now->factor->late_factor_seconds();
+    impl.figures.solve_seconds -= now->factor->late_factor_seconds();
     if (!impl.keeps_factor) now->factor.reset();
   });
 
@@ -353,7 +266,7 @@ std::vector<NodeResponses> ElasticModel::Impl::in_batches(const detail::Factored
     const int n = static_cast<int>(some.size());
     std::vector<LoadSides> of_some(some.size());
     detail::parallel_for(0, n, [&](int l) { of_some[l] = sides(map, body, some[l]); });
-    solve_loads(factor, map, body, some, of_some);
+    solve_sides(factor, map, body, some, extent, of_some);
     for (int l = 0; l < n; ++l) {
       if (!(of_some[l].residual <= 1e-6))
         throw Error("load case '" + some[l].name + "': relative residual = " +
@@ -377,7 +290,8 @@ std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
     const auto factor = body.factored(supports, map);
     impl.figures.factor_seconds = watch.lap();
     all = impl.in_batches(*factor, map, body, loads, nodes);
-    impl.figures.solve_seconds = watch.lap();
+    impl.figures.solve_seconds = watch.lap() - factor->late_factor_seconds();
+    impl.figures.factor_seconds += factor->late_factor_seconds();
     impl.figures.factor_entries = factor->entries();
   });
   return all;

@@ -38,7 +38,7 @@ long BlockMatrix::index(int row_node, int column_node) const {
   return found - row.begin();
 }
 
-BlockMatrix zero_matrix(const Mesh &mesh) {
+BlockMatrix pattern(const Mesh &mesh) {
   const CellsOfNodes around = cells_of_nodes(mesh);
   const int n = static_cast<int>(mesh.nodes.size());
   BlockMatrix a;
@@ -62,6 +62,11 @@ BlockMatrix zero_matrix(const Mesh &mesh) {
   a.row.reserve(a.column_start[n]);
   for (const std::vector<int> &rows : rows_of_share)
     a.row.insert(a.row.end(), rows.begin(), rows.end());
+  return a;
+}
+
+BlockMatrix zero_matrix(const Mesh &mesh) {
+  BlockMatrix a = pattern(mesh);
   a.block.assign(a.row.size(), Block{});
   return a;
 }

@@ -25,6 +25,8 @@ struct BlockMatrix {
   long index(int row_node, int column_node) const;
 };
 
+/// The pattern of the mesh without blocks.
+BlockMatrix pattern(const Mesh &);
 /// The pattern of the mesh with all blocks zero.
 BlockMatrix zero_matrix(const Mesh &);
 

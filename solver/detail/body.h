@@ -32,6 +32,8 @@ class FactoredBody {
   virtual ~FactoredBody() = default;
   virtual std::vector<NodalResponse> solve(const std::vector<NodalLoad> &) const = 0;
   virtual double entries() const = 0;  ///< stored numbers
+  /// Wall time inside solve() so far for what was left to factor until a load asked for it [s].
+  virtual double late_factor_seconds() const { return 0; }
 };
 
 /// Everything that a body's stiffness is made from.

@@ -14,6 +14,7 @@
 #include "solver/detail/cholmod_view.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/ring_system.h"
+#include "solver/detail/stopwatch.h"
 
 namespace felloe::detail {
 namespace {
@@ -45,7 +46,8 @@ struct Content {
 struct MirroredRing::Impl {
   WedgeMatrix wedge;
   long n;
-  double scale = 0;  ///< largest right-hand side so far
+  double scale = 0;           ///< largest right-hand side so far
+  double factor_seconds = 0;  ///< so far
   Half halves[2];
   std::map<int, RingSystem> systems;  ///< by harmonic; 0: even part, -1: odd part of harmonic 0
 
@@ -60,7 +62,7 @@ struct MirroredRing::Impl {
   bool in_use(int number, int parity) const {
     return number != (parity == even ? -1 : 0) && halves[parity].factor;
   }
-  std::vector<double> solved(int number, int n_loads);
+  std::vector<double> solved(int number, int n_loads) const;
   void spread(int number, const std::vector<double> &x, int n_loads,
               std::vector<double> (&border)[2]) const;
   void solve_systems(const std::vector<int> &numbers, int n_loads,
@@ -79,6 +81,8 @@ double MirroredRing::entries() const {
   for (const auto &[h, system] : impl_->systems) sum += 1.0 * system.size() * system.size();
   return sum;
 }
+
+double MirroredRing::factor_seconds() const { return impl_->factor_seconds; }
 
 /// Which harmonics and parities the loads contain.
 Content MirroredRing::Impl::content(const std::vector<const double *> &loads) {
@@ -205,9 +209,8 @@ void MirroredRing::Impl::condense(Parity parity, const std::vector<const double 
 
 /// The condensed loads of both halves in one system's unknowns, solved: of each load the real
 /// parts, then the imaginary ones.
-std::vector<double> MirroredRing::Impl::solved(int number, int n_loads) {
-  RingSystem &ring = systems.at(number);
-  if (!ring.factor) ring = ring_system(wedge, halves, number);
+std::vector<double> MirroredRing::Impl::solved(int number, int n_loads) const {
+  const RingSystem &ring = systems.at(number);
   const int m = ring.size(), n_sectors = wedge.n_sectors;
   const double t = angle(std::max(number, 0));
   std::vector<double> x(2L * m * n_loads, 0.0);
@@ -268,16 +271,25 @@ void MirroredRing::Impl::solve_systems(const std::vector<int> &numbers, int n_lo
                                        std::vector<double> (&border)[2]) {
   const int n_systems = static_cast<int>(numbers.size());
   for (const int number : numbers) systems.try_emplace(number);
-  std::vector<std::vector<double>> x(n_systems);
-  if (n_systems < n_threads()) {
-    for (int s = 0; s < n_systems; ++s) x[s] = solved(numbers[s], n_loads);
-  } else {
+  const auto each = [&](auto &&work) {
+    if (n_systems < n_threads()) {
+      for (int s = 0; s < n_systems; ++s) work(s);
+      return;
+    }
     const OneBlasThread alone;
     std::atomic<int> next{0};
     in_parallel([&](int) {
-      for (int s = next++; s < n_systems; s = next++) x[s] = solved(numbers[s], n_loads);
+      for (int s = next++; s < n_systems; s = next++) work(s);
     });
-  }
+  };
+  Stopwatch watch;
+  each([&](int s) {
+    RingSystem &ring = systems.at(numbers[s]);
+    if (!ring.factor) ring = ring_system(wedge, halves, numbers[s]);
+  });
+  factor_seconds += watch.lap();
+  std::vector<std::vector<double>> x(n_systems);
+  each([&](int s) { x[s] = solved(numbers[s], n_loads); });
   for (int s = 0; s < n_systems; ++s) spread(numbers[s], x[s], n_loads, border);
 }
 
@@ -302,7 +314,9 @@ void MirroredRing::Impl::add_recovered(Parity parity, int n_columns, std::vector
 std::vector<double> MirroredRing::Impl::solve(const std::vector<const double *> &loads) {
   const int n_loads = static_cast<int>(loads.size()), n_columns = n_loads * wedge.n_sectors;
   const Content c = content(loads);
+  Stopwatch watch;
   make_halves(c);
+  factor_seconds += watch.lap();
   std::vector<double> border[2];
   for (const Parity p : {even, odd})
     if (c.uses(p)) {

@@ -65,7 +65,8 @@ class MirroredRing {
   /// Throws NotPositiveDefinite when the ring can move freely.
   RingSolutions solve(const std::vector<double> &right_hand_sides, int n_loads);
 
-  double entries() const;  ///< stored numbers of all factors made so far
+  double entries() const;         ///< stored numbers of all factors made so far
+  double factor_seconds() const;  ///< wall time spent on them
 
  private:
   struct Impl;

@@ -4,11 +4,9 @@
 #include <cmath>
 #include <functional>
 #include <future>
-#include <new>
-#include <numeric>
 
 #include "solver/detail/body.h"
-#include "solver/detail/cholmod_view.h"
+#include "solver/detail/elimination_order.h"
 #include "solver/detail/mirrored_ring.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/repeated_piece.h"
@@ -26,29 +24,6 @@ Six seen_from(const Six &v, double angle) {
           c * v[3] + s * v[4], c * v[4] - s * v[3], v[5]};
 }
 
-/// Nested dissection of the nodes between the cut and the mirror plane, pairs of the press fit as
-/// one: good for all supports and both parities, which take single unknowns out.
-std::vector<long> elimination_order(const WedgeMesh &wedge) {
-  const Mesh &mesh = wedge.piece;
-  const BlockMatrix nodes = zero_matrix(mesh);
-  SymmetricMatrix pattern;
-  pattern.column_start = nodes.column_start;
-  pattern.row.assign(nodes.row.begin(), nodes.row.end());
-  std::vector<int> leader(mesh.nodes.size());
-  std::iota(leader.begin(), leader.end(), 0);
-  for (const PressFitPair &pair : mesh.press_fit) leader[pair.disc_node] = pair.rim_node;
-  cholmod_common common;
-  cholmod_l_start(&common);
-  common.print = 0;
-  const std::vector<long> order =
-      interior_order(pattern, {wedge.cut.begin(), wedge.cut.end()}, leader, common);
-  cholmod_l_finish(&common);
-  if (order.empty()) throw std::bad_alloc();
-  std::vector<long> position(mesh.nodes.size(), 0);
-  for (std::size_t k = 0; k < order.size(); ++k) position[order[k]] = static_cast<long>(k);
-  return position;
-}
-
 /// Half of a force on a plane counts in each of the two wedges at it.
 std::vector<double> shared_on_planes(const WedgeMesh &wedge) {
   std::vector<double> weight(wedge.piece.nodes.size(), 1.0);
@@ -62,11 +37,12 @@ struct WedgeParts {
   const WedgeMesh wedge;
   std::future<std::vector<long>> ordering;
   const RepeatedPiece copies;
-  const std::vector<long> position;  ///< of each node of the piece in the order of elimination
+  const std::vector<long> position;  ///< of each node of the piece, see elimination_order()
 
   WedgeParts(const BodyInput &in, WedgeMesh w)
       : wedge(std::move(w)),
-        ordering(std::async(std::launch::async, elimination_order, std::cref(wedge))),
+        ordering(std::async(std::launch::async, elimination_order, std::cref(wedge.piece),
+                            std::cref(wedge.cut))),
         copies(in, wedge.piece, wedge.cells, wedge.whole, true, shared_on_planes(wedge)),
         position(ordering.get()) {}
 };
@@ -100,6 +76,7 @@ class WedgeFactor : public FactoredBody {
   }
 
   double entries() const override { return ring_.entries(); }
+  double late_factor_seconds() const override { return ring_.factor_seconds(); }
 
  private:
   WedgeMatrix wedge_matrix() const {
