@@ -6,6 +6,7 @@
 
 #include "cli/analysis.h"
 #include "cli/unit_solutions.h"
+#include "post/stress_smoothing.h"
 #include "solver/mass_properties.h"
 #include "solver/modes.h"
 
@@ -59,6 +60,17 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   a.results.tests.push_back(verdict);
   a.results.hot_spots.insert(a.results.hot_spots.end(), spots.begin(), spots.end());
   a.fields.push_back({test.name, std::move(ratings)});
+}
+
+void smooth_stresses(const Analysis &a, UnitSolutions &units) {
+  const StressSmoothing smoothing(a.layout, a.mesh);
+  for (auto *group : {&units.pressed, &units.clamp, &units.inflation, &units.rolling})
+    for (Solution &s : *group) smoothing.apply(s.stress);
+  for (ContactTest &test : units.contact)
+    for (auto *group : {&test.tight, &test.units})
+      for (Solution &s : *group) smoothing.apply(s.stress);
+  smoothing.apply(units.moment_x.stress);
+  smoothing.apply(units.moment_y.stress);
 }
 
 void report_stiffness(Results &r, const AdapterStiffness &k) {
@@ -224,6 +236,7 @@ Analysis analyse_wheel(const Case &input, Progress &progress) {
   a.results.static_unbalance_g_mm = 1e3 * mass.static_unbalance;
   a.results.couple_unbalance_g_mm2 = 1e3 * mass.couple_unbalance;
   UnitSolutions units = solve_units(a, input, materials, progress);
+  smooth_stresses(a, units);
   report_stiffness(a.results, units.stiffness);
   report_modes(a, input.modes.count, materials, progress);
   rate_all_tests(a, input, units, progress);
