@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // How many error bars of hot spots contain the error that a much finer mesh shows.
 //
-//   coverage_bench [--json] [--list] [--designs N] [--density D] [--reference R]
+//   coverage_bench [--json] [--list] [--first K] [--designs N] [--density D]
+//                  [--reference R]
 //
 // Variants of the demo wheel, spread over their ranges by a Latin hypercube of fixed seed. Each is
 // solved with its error bars at the density D (default 1; the mesh beside it has half of that) and
@@ -109,7 +110,7 @@ void compare(int design, const Results &base, const Results &reference, bool lis
 
 struct Asked {
   bool json = false, list = false;
-  int designs = n_designs;
+  int first = 1, designs = n_designs;
   double density = 1, reference = 2;
 };
 
@@ -122,6 +123,8 @@ Asked asked(int n_words, char **words) {
       a.json = true;
     else if (word == "--list")
       a.list = true;
+    else if (word == "--first" && !last)
+      a.first = std::clamp(std::atoi(words[++i]), 1, n_designs);
     else if (word == "--designs" && !last)
       a.designs = std::clamp(std::atoi(words[++i]), 1, n_designs);
     else if (word == "--density" && !last)
@@ -129,9 +132,10 @@ Asked asked(int n_words, char **words) {
     else if (word == "--reference" && !last)
       a.reference = std::atof(words[++i]);
     else
-      throw Error("coverage_bench: unknown word '" + word +
-                  "'; usage: coverage_bench [--json] [--list] [--designs N] [--density D] "
-                  "[--reference R]");
+      throw Error(
+          "coverage_bench: unknown word '" + word +
+          "'; usage: coverage_bench [--json] [--list] [--first K] [--designs N] [--density D] "
+          "[--reference R]");
   }
   return a;
 }
@@ -144,7 +148,7 @@ void run(const Asked &a) {
   Count count;
   int solved_designs = 0;
   Progress progress(true);
-  for (int d = 0; d < a.designs; ++d) {
+  for (int d = a.first - 1; d < std::min(n_designs, a.first - 1 + a.designs); ++d) {
     Case c = demo;
     for (std::size_t k = 0; k < knobs().size(); ++k) knobs()[k].turn(c, all[d][k]);
     try {
