@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "mesher/unwelded.h"
+#include "post/stress_smoothing.h"
 #include "solver/load_kinds.h"
 
 namespace felloe {
@@ -115,6 +116,17 @@ void rim_held(Analysis &a, const AnyModel &model, UnitSolutions &units, Progress
   units.moment_y = std::move(solved[4]);
 }
 
+void smooth_stresses(const Analysis &a, UnitSolutions &units) {
+  const StressSmoothing smoothing(a.layout, a.mesh);
+  for (auto *group : {&units.pressed, &units.clamp, &units.inflation, &units.rolling})
+    for (Solution &s : *group) smoothing.apply(s.stress);
+  for (ContactTest &test : units.contact)
+    for (auto *group : {&test.tight, &test.units})
+      for (Solution &s : *group) smoothing.apply(s.stress);
+  smoothing.apply(units.moment_x.stress);
+  smoothing.apply(units.moment_y.stress);
+}
+
 }  // namespace
 
 double bolt_preload_of(const Case &c) {
@@ -154,6 +166,7 @@ UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &mater
   rim_held(a, model, units, progress);
   if (c.hub.contact) units.contact = contact_tests(a, c, *model.direct(), progress);
   measurement.report(a, model.path());
+  smooth_stresses(a, units);
   return units;
 }
 

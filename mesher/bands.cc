@@ -18,18 +18,18 @@ class EdgeLengths {
     for (int i = 0; i <= n_samples; ++i)
       limit_at(i, 2 * 2 * pi * disc.section_point(i * step_, 0)[0] / n_theta);
     // bending stress peaks inside bends: edges of about 10 degrees there
-    const double finer = std::min(1.0, size.edge / MeshSize{}.edge);
+    const double finer = size.edge / MeshSize{}.edge;
     for (const auto &p : disc.meridian().pieces())
-      if (p.is_bend()) limit(p.s0, p.s1, 0.17 * finer / std::abs(p.curvature));
+      if (p.is_bend()) limit(p.s0, p.s1, 0.18 * finer / std::abs(p.curvature));
     if (l.hub_face_s > 0) {  // and at the border of the bonded hub face
       const double t = disc.thickness().at(l.hub_face_s);
-      limit(l.hub_face_s - 0.3 * t, l.hub_face_s + 0.8 * t, 0.18 * t * finer);
+      limit(l.hub_face_s - 0.3 * t, l.hub_face_s + 0.8 * t, 0.25 * t * finer);
     }
     if (has_flange(l)) {
       const double end = disc.length();
       const double t = disc.thickness().at(end);
-      limit(end - 1.75 * t, end, size.weld_edge);
-      limit(end - 0.6 * t, end, 0.2 * t * finer);  // the stress for the toe is read at 0.4 t
+      limit(end - t, end, size.weld_edge);
+      limit(end - 0.4 * t, end, 0.2 * t * finer);  // the stress for the toe is read at 0.4 t
     }
     grade();
   }
@@ -56,7 +56,7 @@ class EdgeLengths {
     std::vector<double> edges(parts + 1, 0.0);  // integral of ds / h
     const double ds = (b - a) / parts;
     for (int i = 0; i < parts; ++i) edges[i + 1] = edges[i] + ds / at(a + (i + 0.5) * ds);
-    const int n = std::max(1, static_cast<int>(std::ceil(edges.back() / 1.1)));
+    const int n = std::max(1, static_cast<int>(std::lround(edges.back())));
     int i = 0;
     for (int k = 1; k < n; ++k) {
       const double wanted = edges.back() * k / n;
@@ -67,7 +67,7 @@ class EdgeLengths {
 
  private:
   static constexpr int n_samples = 4000;
-  static constexpr double slope = 0.35;
+  static constexpr double slope = 0.6;
   void limit_at(int i, double h) { h_[i] = std::min(h_[i], h); }
   double step_;
   std::vector<double> h_;

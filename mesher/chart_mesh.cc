@@ -8,6 +8,7 @@
 #include <numeric>
 
 #include "mesher/bands.h"
+#include "mesher/chart_halving.h"
 #include "mesher/hole_band.h"
 #include "mesher/hole_ring.h"
 
@@ -153,7 +154,9 @@ class ChartBuilder {
 }  // namespace
 
 ChartMesh chart_mesh(const WheelLayout &layout, const MeshSize &size) {
-  return ChartBuilder(layout, size).build();
+  ChartMesh mesh = ChartBuilder(layout, size).build();
+  for (int i = 0; i < size.halvings; ++i) mesh = halved(layout, mesh);
+  return mesh;
 }
 
 }  // namespace felloe

@@ -49,8 +49,10 @@ struct ChartMesh {
   std::vector<double> flange_s;  ///< the circles of the flange stretch, first at layout.flange_s0
 };
 
-/// Lengths that steer the mesh, already scaled by the density. [mm]
+/// Lengths that steer the first mesh, already scaled by its density, and how often its edges are
+/// then halved. [mm]
 struct MeshSize {
+  int halvings = 0;          ///< every halving cuts the cells along the sheets in four
   double edge = 8;           ///< wanted edge length of plain stretches
   int ring_layers = 3;       ///< cells between a hole's wall and its ring's border
   double ring_first = 0.14;  ///< first ring cell's width over the hole's radius
@@ -60,11 +62,14 @@ struct MeshSize {
   int rim_layers = 1;
 };
 
-/// Sizes for a density: 1 is the default, 2 halves every edge in the sheets' plane. Layers through
-/// the thickness double at 3.1.
+/// Sizes for a density from 0.25 to 4: 1 is the default, 2 halves every edge in the sheets' plane.
+/// The first mesh has a density below 0.8 and is halved from there, so that the meshes of a
+/// density above 0.8 and of half of it are nested: the same shape, every edge cut in two. Layers
+/// through the thickness double at 3.1.
 MeshSize mesh_size(double density);
 
-/// Smallest n_theta that suits hole counts, symmetry and the edge length at the vents.
+/// Smallest n_theta of the first mesh that suits hole counts, symmetry and the edge length at the
+/// vents.
 int circle_divisions(const WheelLayout &, const MeshSize &);
 
 /// Meshes the disc's chart from the bore to the flange end. Structured bands with n_theta divisions

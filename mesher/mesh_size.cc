@@ -31,10 +31,15 @@ double row_cost(int n, const std::vector<Hole> &holes, int symmetry) {
 }  // namespace
 
 MeshSize mesh_size(double density) {
-  if (!(density >= 0.5 && density <= 4))
+  if (!(density >= 0.25 && density <= 4))
     throw Error("mesh density " + std::to_string(density) +
-                ": it must lie between 0.5 and 4; 1 is the default");
+                ": it must lie between 0.25 and 4; 1 is the default");
   MeshSize size;
+  // two quadratic layers carry bending and shear of the sheet almost exactly; more of them cost
+  // much and change little, so they grow with the square root only
+  size.disc_layers = 2 * std::max(1, static_cast<int>(std::lround(std::sqrt(density) - 0.25)));
+  size.rim_layers = size.disc_layers / 2;
+  for (; density >= 0.8; density /= 2) ++size.halvings;
   size.edge /= density;
   size.weld_edge /= density;
   size.ring_first /= density;
@@ -44,11 +49,7 @@ MeshSize mesh_size(double density) {
       std::max(2, static_cast<int>(std::lround(
                       std::log(1 + density * (std::pow(growth, layers) - 1)) / std::log(growth))));
   size.ring_edges =
-      std::max(12, 4 * static_cast<int>(std::lround(MeshSize{}.ring_edges * density / 4)));
-  // two quadratic layers carry bending and shear of the sheet almost exactly; more of them cost
-  // much and change little, so they grow with the square root only
-  size.disc_layers = 2 * std::max(1, static_cast<int>(std::lround(std::sqrt(density) - 0.25)));
-  size.rim_layers = size.disc_layers / 2;
+      std::max(8, 4 * static_cast<int>(std::lround(MeshSize{}.ring_edges * density / 4)));
   return size;
 }
 

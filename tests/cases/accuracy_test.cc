@@ -23,17 +23,15 @@ void meshed_apart(Results &fine, Results &coarse) {
   coarse.mesh.cells = 10000;
 }
 
-// 1.25 x 10 / (1.4^1.5 - 1) / 200 = 9.524 %: by hand.
+// 1.25 x 10 / (1.4^2 - 1) / 200 = 6.510 %: by hand.
 TEST(ErrorBars, FollowTheGridConvergenceFormula) {
   Results fine, coarse;
   fine.hot_spots = {spot("vent edge", "bend", 200), spot("nave bend", "bend", 100)};
   coarse.hot_spots = {spot("nave bend", "bend", 100), spot("vent edge", "bend", 190)};
   meshed_apart(fine, coarse);
   estimate_errors(fine, coarse, 1);
-  EXPECT_NEAR(fine.hot_spots[0].error_percent, 100 * 1.25 * 10 / (std::pow(1.4, 1.5) - 1) / 200,
-              1e-9);
-  EXPECT_NEAR(fine.hot_spots[0].error_percent, 9.524, 0.01);
-  EXPECT_EQ(fine.hot_spots[1].error_percent, 1.75);  // both meshes agree: the least there is
+  EXPECT_NEAR(fine.hot_spots[0].error_percent, 6.510, 1e-3);
+  EXPECT_EQ(fine.hot_spots[1].error_percent, 1.5);  // both meshes agree: the least there is
 }
 
 TEST(ErrorBars, StayOpenForHotSpotsThatTheCoarseMeshDoesNotHave) {
@@ -54,11 +52,26 @@ TEST(ErrorBars, StayOpenWhereTheMeshesHardlyDiffer) {
   EXPECT_LT(fine.hot_spots[0].error_percent, 0);
 }
 
-// 1.75 / 2^1.5 = 0.619 by hand.
+// 1.5 / 2^2 = 0.375 by hand.
 TEST(ErrorBars, HaveALeastSizeThatFallsWithTheDensity) {
-  EXPECT_EQ(least_error_percent(0.5), 1.75);
-  EXPECT_EQ(least_error_percent(1), 1.75);
-  EXPECT_NEAR(least_error_percent(2), 0.619, 1e-3);
+  EXPECT_EQ(least_error_percent(0.5), 1.5);
+  EXPECT_EQ(least_error_percent(1), 1.5);
+  EXPECT_NEAR(least_error_percent(2), 0.375, 1e-12);
+}
+
+// order 2: an error that is to fall to a third needs 1.05 sqrt(3) = 1.82 times the density
+TEST(NextDensity, FollowsTheOrderOfConvergence) {
+  EXPECT_NEAR(next_density(1, 4, 2), 1.05 * std::sqrt(2), 1e-12);
+  EXPECT_EQ(next_density(1, 6, 2), 2);  // near 2: the mesh at 1 serves as the coarser one
+  EXPECT_EQ(next_density(1, 2.01, 2), 1.25);
+  EXPECT_EQ(next_density(1, 50, 2), 2);
+  EXPECT_EQ(next_density(1, -1, 2), 2);  // not known
+}
+
+TEST(NextDensity, StopsAtTheFinestMesh) {
+  EXPECT_EQ(next_density(2, 50, 2), 2.8);
+  EXPECT_EQ(next_density(2.8, 50, 2), 0);
+  EXPECT_EQ(next_density(2.3, 50, 2), 0);
 }
 
 TEST(ErrorBars, TheWorstHotSpotOfEveryTestDecides) {

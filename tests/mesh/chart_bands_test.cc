@@ -48,18 +48,18 @@ TEST(ChartBands, CirclesStandAtAllBorders) {
 }
 
 TEST(ChartBands, CellsStayShortInBendsAndAtTheWeld) {
-  for (const double density : {0.5, 1.0, 2.0, 4.0}) {
+  for (const double density : {0.5, 0.7, 1.0, 2.0, 4.0}) {
     const WheelLayout l = pressed_disc();
     const MeshSize size = mesh_size(density);
-    const Bands b = bands(l, size, hole_rows(l, size), circle_divisions(l, size));
-    for (std::size_t i = 0; i + 1 < b.circles.size(); ++i) {
-      const double edge = b.circles[i + 1] - b.circles[i], mid = b.circles[i] + 0.5 * edge;
+    const std::vector<double> circles = chart_mesh(l, size).circles;
+    for (std::size_t i = 0; i + 1 < circles.size(); ++i) {
+      const double edge = circles[i + 1] - circles[i], mid = circles[i] + 0.5 * edge;
       for (const auto &p : l.disc.meridian().pieces())
         if (p.is_bend() && mid > p.s0 && mid < p.s1) {
-          EXPECT_LE(edge * std::abs(p.curvature), 0.5);
+          EXPECT_LE(edge * std::abs(p.curvature), 0.27 / density);  // 0.18, rounded to whole cells
         }
-      if (mid > l.disc.length() - 1.5 * 3.8) {
-        EXPECT_LE(edge, 1.11 * size.weld_edge);
+      if (mid > l.disc.length() - 3.8) {
+        EXPECT_LE(edge, 1.2 * MeshSize{}.weld_edge / density);
       }
       EXPECT_GT(edge, 1e-3);
     }
@@ -67,22 +67,38 @@ TEST(ChartBands, CellsStayShortInBendsAndAtTheWeld) {
 }
 
 TEST(MeshSize, DensityTwoHalvesEdges) {
-  const MeshSize one = mesh_size(1), two = mesh_size(2), half = mesh_size(0.5);
-  EXPECT_DOUBLE_EQ(two.edge, 0.5 * one.edge);
-  EXPECT_DOUBLE_EQ(two.weld_edge, 0.5 * one.weld_edge);
-  EXPECT_DOUBLE_EQ(two.ring_first, 0.5 * one.ring_first);
-  EXPECT_EQ(two.ring_edges, 2 * one.ring_edges);
-  EXPECT_GT(two.ring_layers, one.ring_layers);
-  EXPECT_EQ(one.disc_layers, 2);
-  EXPECT_EQ(two.disc_layers, 2);
+  const MeshSize half = mesh_size(0.5), one = mesh_size(1), two = mesh_size(2);
+  for (const MeshSize *finer : {&one, &two}) {  // the same first mesh, halved more often
+    EXPECT_EQ(finer->edge, half.edge);
+    EXPECT_EQ(finer->weld_edge, half.weld_edge);
+    EXPECT_EQ(finer->ring_first, half.ring_first);
+    EXPECT_EQ(finer->ring_edges, half.ring_edges);
+    EXPECT_EQ(finer->ring_layers, half.ring_layers);
+  }
+  EXPECT_EQ(half.halvings, 0);
+  EXPECT_EQ(one.halvings, 1);
+  EXPECT_EQ(two.halvings, 2);
+  EXPECT_DOUBLE_EQ(half.edge, 2 * MeshSize{}.edge);
+}
+
+TEST(MeshSize, SizesFollowTheDensityBetweenHalvings) {
+  EXPECT_DOUBLE_EQ(mesh_size(0.7).edge, MeshSize{}.edge / 0.7);
+  EXPECT_DOUBLE_EQ(mesh_size(1.4).edge, MeshSize{}.edge / 0.7);
+  EXPECT_EQ(mesh_size(0.79).halvings, 0);
+  EXPECT_EQ(mesh_size(0.8).halvings, 1);
+}
+
+TEST(MeshSize, LayersDoubleAboveThree) {
+  for (const double density : {0.5, 1.0, 2.0}) {
+    EXPECT_EQ(mesh_size(density).disc_layers, 2);
+    EXPECT_EQ(mesh_size(density).rim_layers, 1);
+  }
   EXPECT_EQ(mesh_size(4).disc_layers, 4);
-  EXPECT_EQ(half.disc_layers, 2);
-  EXPECT_EQ(half.rim_layers, 1);
   EXPECT_EQ(mesh_size(4).rim_layers, 2);
 }
 
 TEST(MeshSize, RefusesDensitiesOutsideTheRange) {
-  EXPECT_NE(error_text([] { mesh_size(0.4); }).find("between 0.5 and 4"), std::string::npos);
+  EXPECT_NE(error_text([] { mesh_size(0.2); }).find("between 0.25 and 4"), std::string::npos);
   EXPECT_THROW(mesh_size(4.1), Error);
   EXPECT_THROW(mesh_size(std::nan("")), Error);
 }
@@ -92,10 +108,12 @@ TEST(CircleDivisions, SuitBothCounts) {
   const int counts[][3] = {{5, 10, 20}, {5, 8, 80}, {4, 8, 16},
                            {4, 10, 40}, {6, 9, 36}, {5, 7, 70}};
   for (const auto &c : counts)
-    EXPECT_EQ(circle_divisions(pressed_disc(c[0], c[1]), mesh_size(1)) % c[2], 0)
+    EXPECT_EQ(circle_divisions(pressed_disc(c[0], c[1]), MeshSize{}) % c[2], 0)
         << c[0] << " and " << c[1];
-  EXPECT_EQ(circle_divisions(pressed_disc(5, 10), mesh_size(1)), 80);
-  EXPECT_EQ(circle_divisions(pressed_disc(5, 10), mesh_size(2)), 160);
+  for (const double density : {0.5, 1.0, 2.0})  // of the first mesh
+    EXPECT_EQ(circle_divisions(pressed_disc(5, 10), mesh_size(density)), 40);
+  EXPECT_EQ(chart_mesh(pressed_disc(5, 10), mesh_size(0.5)).n_theta, 40);
+  EXPECT_EQ(chart_mesh(pressed_disc(5, 10), mesh_size(1)).n_theta, 80);
 }
 
 TEST(ChartBands, HoleAcrossABendIsRefusedWithItsName) {

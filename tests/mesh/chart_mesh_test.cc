@@ -101,14 +101,18 @@ void expect_covered_once(const ChartMesh &m, const Sheet &disc) {
     area += a;
   }
   double expected = 2 * pi * disc.sigma(disc.length());
-  std::vector<std::vector<std::array<double, 2>>> walls(m.holes.size());
+  std::vector<std::map<int, std::array<double, 2>>> walls(m.holes.size());  // by spoke
   for (const auto &n : m.nodes)
     if (n.hole >= 0 && n.xi == 0) {
       const double centre = m.holes[n.hole].theta;
-      walls[n.hole].push_back(
-          {disc.sigma(n.s), n.theta - 2 * pi * std::round((n.theta - centre) / (2 * pi))});
+      walls[n.hole][n.spoke] = {disc.sigma(n.s),
+                                n.theta - 2 * pi * std::round((n.theta - centre) / (2 * pi))};
     }
-  for (const auto &wall : walls) expected -= 0.5 * doubled_area(wall);
+  for (const auto &wall : walls) {
+    std::vector<std::array<double, 2>> polygon;
+    for (const auto &[spoke, at] : wall) polygon.push_back(at);
+    expected -= 0.5 * doubled_area(polygon);
+  }
   EXPECT_NEAR(area, expected, 1e-10 * expected);
 }
 
@@ -198,8 +202,8 @@ TEST_P(DiscChart, IsConformingSymmetricAndWellShaped) {
   expect_circles_on_grid(m, d.bolts > 0 ? l.hub_face_s : -1, l.flange_s0,
                          d.phase == 0.1 || d.phase == 0.05);
   if (m.symmetry > 1) expect_invariant(m, 2 * pi / m.symmetry, false);
-  // 0.3 for the coarsest meshes with few cells between vents
-  EXPECT_GE(worst_quality(m, l.disc), d.density < 1 ? 0.3 : 0.5);
+  // halving keeps the shape of the first mesh, which has few cells between the vents
+  EXPECT_GE(worst_quality(m, l.disc), 0.3);
 }
 
 INSTANTIATE_TEST_SUITE_P(Counts, DiscChart,
@@ -216,8 +220,8 @@ TEST(ChartMesh, ReferenceDiscIsFineEnoughAndWellShaped) {
   const ChartMesh m = chart_mesh(l, mesh_size(1));
   EXPECT_EQ(m.n_theta, 80);
   EXPECT_GT(m.quads.size(), 2000u);
-  EXPECT_LT(m.quads.size(), 6000u);
-  EXPECT_GE(worst_quality(m, l.disc), 0.6);
+  EXPECT_LT(m.quads.size(), 8000u);
+  EXPECT_GE(worst_quality(m, l.disc), 0.5);
   expect_invariant(m, 0, true);  // bolts and vents share the mirror line theta = 0
 }
 
@@ -249,7 +253,8 @@ TEST(ChartMesh, PlateWithoutHolesIsStructured) {
     EXPECT_EQ(m.n_theta % m.symmetry, 0);
     for (std::size_t c = 0; c + 1 < m.circles.size(); ++c) {
       const double r = inner + m.circles[c + 1], edge = m.circles[c + 1] - m.circles[c];
-      EXPECT_LE(edge, 1.11 * std::min(8.0, 2 * 2 * pi * r / m.n_theta));
+      // 1.25: whole cells of the first mesh
+      EXPECT_LE(edge, 1.25 * std::min(8.0, 2 * 2 * pi * r / m.n_theta));
     }
   }
 }
