@@ -19,7 +19,7 @@ bool has_radial_test(const Case &c) {
 /// is kept from turning and from moving along the axis: equal in all sectors and in sum without
 /// load, these supports carry nothing.
 Solution pressed_together(const Analysis &a, const Case &c, const PartMaterials &materials,
-                          LoadCase &load) {
+                          const std::vector<bool> &stress_nodes, LoadCase &load) {
   UnweldedMesh before = unwelded(a.mesh);
   Mesh &mesh = before.mesh;
   int node = before.split.front().rim_node;
@@ -32,7 +32,13 @@ Solution pressed_together(const Analysis &a, const Case &c, const PartMaterials 
   supports.adapter_held = true;
   supports.held.push_back({"rim kept in place", {false, true, true}});
   load = press_fit(0.5 * c.press_fit.interference_mm);
-  const ElasticModel model(mesh, materials, NodalFrame::cylindrical);
+  ElasticModel model(mesh, materials, NodalFrame::cylindrical);
+  if (!stress_nodes.empty()) {
+    std::vector<bool> wanted(mesh.nodes.size(), false);
+    for (std::size_t n = 0; n < stress_nodes.size(); ++n)
+      if (before.node[n] >= 0) wanted[before.node[n]] = stress_nodes[n];
+    model.stresses_only_at(std::move(wanted));
+  }
   Solution solved = std::move(model.solve(supports, {load}).front());
   Solution on_welded = solved;
   on_welded.displacement.clear();
@@ -121,18 +127,19 @@ RatedLoad rated_load_of(const Case &c) {
 }
 
 UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &materials,
-                          Progress &progress) {
+                          Progress &progress, const std::vector<bool> &stress_nodes) {
   UnitSolutions units;
   if (c.hub.contact) name_touching_nodes(a, c);
   progress.step("stiffness matrix");
-  const ElasticModel model(a.mesh, materials, NodalFrame::cylindrical);
+  ElasticModel model(a.mesh, materials, NodalFrame::cylindrical);
+  model.stresses_only_at(stress_nodes);
   a.results.mesh.dofs = model.figures().dofs;
   progress.remark(std::to_string(model.figures().dofs) + " unknowns");
   if (c.press_fit.interference_mm > 0) {
     progress.step("press fit before welding");
     const double before = progress.total_seconds();
     std::vector<LoadCase> load(1);
-    units.pressed.push_back(pressed_together(a, c, materials, load[0]));
+    units.pressed.push_back(pressed_together(a, c, materials, stress_nodes, load[0]));
     report_load_cases(a, load, units.pressed, progress.total_seconds() - before);
   }
   if (!c.hub.contact) hub_held(a, c, model, units, progress);

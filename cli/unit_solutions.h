@@ -37,6 +37,8 @@ double bolt_preload_of(const Case &);
 RatedLoad rated_load_of(const Case &);
 
 /// Solves everything and puts the load cases into the results.
-UnitSolutions solve_units(Analysis &, const Case &, const PartMaterials &, Progress &);
+/// @param stress_nodes  of each node of the mesh: whether its stress is wanted; empty: all
+UnitSolutions solve_units(Analysis &, const Case &, const PartMaterials &, Progress &,
+                          const std::vector<bool> &stress_nodes = {});
 
 }  // namespace felloe
