@@ -22,7 +22,8 @@ bool has_radial_test(const Case &c) {
 /// is kept from turning and from moving along the axis: equal in all sectors and in sum without
 /// load, these supports carry nothing.
 Solution pressed_together(Analysis &a, const Case &c, const PartMaterials &materials,
-                          bool matrix_free, Progress &progress) {
+                          bool matrix_free, const std::vector<bool> &stress_nodes,
+                          Progress &progress) {
   progress.step("press fit before welding");
   const double start = progress.total_seconds();
   UnweldedMesh before = unwelded(a.mesh);
@@ -37,7 +38,13 @@ Solution pressed_together(Analysis &a, const Case &c, const PartMaterials &mater
   supports.adapter_held = true;
   supports.held.push_back({"rim kept in place", {false, true, true}});
   const std::vector<LoadCase> load{press_fit(0.5 * c.press_fit.interference_mm)};
-  const AnyModel model(matrix_free, mesh, materials, NodalFrame::cylindrical);
+  AnyModel model(matrix_free, mesh, materials, NodalFrame::cylindrical);
+  if (!stress_nodes.empty()) {
+    std::vector<bool> wanted(mesh.nodes.size(), false);
+    for (std::size_t n = 0; n < stress_nodes.size(); ++n)
+      if (before.node[n] >= 0) wanted[before.node[n]] = stress_nodes[n];
+    model.stresses_only_at(std::move(wanted));
+  }
   Solution solved = std::move(model.solve(supports, load).front());
   report_load_cases(a, load, {solved}, progress.total_seconds() - start, &model);
   Solution on_welded = solved;
@@ -151,15 +158,18 @@ ChosenSolver solver_for_units(Analysis &a, const Case &c, Progress &progress) {
 }
 
 UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &materials,
-                          const ChosenSolver &solver, Progress &progress) {
+                          const ChosenSolver &solver, Progress &progress,
+                          const std::vector<bool> &stress_nodes) {
   UnitSolutions units;
   if (c.hub.contact) name_touching_nodes(a, c);
   const SolveMeasurement measurement(progress);
   // First and with a model of its own, which is gone before the other one is made.
   if (c.press_fit.interference_mm > 0)
-    units.pressed.push_back(pressed_together(a, c, materials, solver.matrix_free, progress));
+    units.pressed.push_back(
+        pressed_together(a, c, materials, solver.matrix_free, stress_nodes, progress));
   progress.step("stiffness matrix");
-  const AnyModel model(solver.matrix_free, a.mesh, materials, NodalFrame::cylindrical);
+  AnyModel model(solver.matrix_free, a.mesh, materials, NodalFrame::cylindrical);
+  model.stresses_only_at(stress_nodes);
   a.results.mesh.dofs = model.dofs();
   progress.remark(std::to_string(model.dofs()) + " unknowns");
   if (!c.hub.contact) hub_held(a, c, model, units, progress);

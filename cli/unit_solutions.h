@@ -41,7 +41,8 @@ RatedLoad rated_load_of(const Case &);
 ChosenSolver solver_for_units(Analysis &, const Case &, Progress &);
 
 /// Solves everything and puts the load cases into the results.
+/// @param stress_nodes  of each node of the mesh: whether its stress is wanted; empty: all
 UnitSolutions solve_units(Analysis &, const Case &, const PartMaterials &, const ChosenSolver &,
-                          Progress &);
+                          Progress &, const std::vector<bool> &stress_nodes = {});
 
 }  // namespace felloe

@@ -144,4 +144,11 @@ void StressSmoothing::apply(std::vector<Stress> &stress) const {
   }
 }
 
+void StressSmoothing::widen(std::vector<bool> &wanted) const {
+  const std::vector<bool> asked = wanted;
+  for (const Line &l : lines_)
+    if (asked[l.nodes[1]] || asked[l.nodes[2]] || asked[l.nodes[3]])
+      for (const int n : l.nodes) wanted[n] = true;
+}
+
 }  // namespace felloe

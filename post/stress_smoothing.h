@@ -28,6 +28,8 @@ class StressSmoothing {
  public:
   StressSmoothing(const WheelLayout &, const Mesh &);
   void apply(std::vector<Stress> &) const;
+  /// Adds the nodes whose stress apply() reads for those that are wanted.
+  void widen(std::vector<bool> &wanted) const;
   int n_lines() const { return static_cast<int>(lines_.size()); }
 
  private:

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "solver/any_model.h"
 
+#include <utility>
+
 namespace felloe {
 namespace {
 
@@ -20,6 +22,10 @@ AnyModel::AnyModel(bool matrix_free, const Mesh &mesh, const std::map<Part, Mate
 std::vector<Solution> AnyModel::solve(const Supports &supports,
                                       const std::vector<LoadCase> &loads) const {
   return std::visit([&](const auto &model) { return model.solve(supports, loads); }, model_);
+}
+
+void AnyModel::stresses_only_at(std::vector<bool> nodes) {
+  if (auto *model = std::get_if<ElasticModel>(&model_)) model->stresses_only_at(std::move(nodes));
 }
 
 long AnyModel::dofs() const {

@@ -21,6 +21,9 @@ class AnyModel {
   /// See ElasticModel::solve() and MatrixFreeModel::solve().
   std::vector<Solution> solve(const Supports &, const std::vector<LoadCase> &) const;
 
+  /// See ElasticModel::stresses_only_at(); the matrix-free solver gives all stresses.
+  void stresses_only_at(std::vector<bool> nodes);
+
   long dofs() const;
   int iterations(std::size_t load) const;  ///< of the latest solve; 0: direct
   /// How the latest solve went: "direct, half sectors", "direct, sectors", "direct, whole" or

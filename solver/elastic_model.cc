@@ -50,6 +50,7 @@ struct ElasticModel::Impl {
   double mass = 0;
   std::vector<double> node_stiffness;  ///< see detail::node_diagonals()
   double extent = 0;                   ///< largest distance of a node from the origin [mm]
+  std::vector<bool> stress_wanted;     ///< of each node; empty: all
 
   SolvePath path;
 
@@ -112,6 +113,9 @@ ElasticModel &ElasticModel::operator=(ElasticModel &&) noexcept = default;
 
 const SolveFigures &ElasticModel::figures() const { return impl_->figures; }
 double ElasticModel::mass() const { return impl_->mass; }
+void ElasticModel::stresses_only_at(std::vector<bool> nodes) {
+  impl_->stress_wanted = std::move(nodes);
+}
 NodalFrame ElasticModel::frame() const { return impl_->frame; }
 
 detail::ConstraintMap ElasticModel::Impl::constraints(const Supports &supports) const {
@@ -227,7 +231,7 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
   impl.figures.solve_seconds += watch.lap();
   std::vector<const std::vector<Vec3> *> displacements;
   for (const Solution &s : solutions) displacements.push_back(&s.displacement);
-  auto stresses = nodal_stresses(impl.mesh, impl.geometry(), impl.of_cells, displacements);
+  auto stresses = nodal_stresses(impl.mesh, impl.of_cells, displacements, impl.stress_wanted);
   for (std::size_t l = 0; l < loads.size(); ++l) solutions[l].stress = std::move(stresses[l]);
   impl.figures.recovery_seconds = watch.lap();
   if (impl.keeps_factor) impl.kept = std::move(now);

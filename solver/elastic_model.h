@@ -86,6 +86,9 @@ class ElasticModel {
   /// rigid motion free.
   std::vector<Solution> solve(const Supports &, const std::vector<LoadCase> &) const;
 
+  /// From now on solve() computes stresses only where the entry of a node is true; zero elsewhere.
+  void stresses_only_at(std::vector<bool> nodes);
+
   /// The same for many loads of which only some nodes are wanted, without stresses: a batch of
   /// loads at a time, so that memory does not grow with their number. Nodes as given, one entry a
   /// load. Throws Error as solve(); balance is not checked.

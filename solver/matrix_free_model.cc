@@ -283,10 +283,9 @@ std::vector<Solution> MatrixFreeModel::solve(const Supports &supports,
   impl.k_single.reset();
   detail::return_free_memory();
   watch.lap();
-  const detail::HexGeometry geometry(impl.mesh);
   std::vector<const std::vector<Vec3> *> displacements;
   for (const Solution &s : solutions) displacements.push_back(&s.displacement);
-  auto stresses = nodal_stresses(impl.mesh, geometry, impl.of_cells, displacements);
+  auto stresses = nodal_stresses(impl.mesh, impl.of_cells, displacements);
   for (std::size_t l = 0; l < loads.size(); ++l) solutions[l].stress = std::move(stresses[l]);
   impl.figures.recovery_seconds = watch.lap();
   return solutions;
