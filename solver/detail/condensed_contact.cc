@@ -2,6 +2,7 @@
 #include "solver/detail/condensed_contact.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "mesher/error.h"
@@ -106,12 +107,18 @@ class Trial {
     if (!condense(open, given, answers)) return false;
     std::vector<std::vector<double>> rows = rest_rows(s, given);
     const int n_open = static_cast<int>(open.size());
+    std::array<double, 6> stiffness;  // of the plane's motions against the face at rest
+    for (int m = 0; m < 6; ++m) stiffness[m] = std::abs(rows[m][m]);
     for (int k = 0; k < n_rest_; ++k)
       for (int l = 0; l <= n_rest_; ++l) {
         double sum = 0;
         for (int i = 0; i < n_open; ++i) sum += on_face_[k][open[i]] * answers[l * n_open + i];
         rows[k][l] += l == n_rest_ ? sum : -sum;
       }
+    // What the open components leave of it may be mere rounding: then the plane moves freely.
+    for (int k = 0; k < 6; ++k)
+      for (int l = 0; l < 6; ++l)
+        if (std::abs(rows[k][l]) < 1e-11 * std::sqrt(stiffness[k] * stiffness[l])) rows[k][l] = 0;
     fix_rest(b_, laws_, s.set, rows);
     if (!eliminate(rows)) return false;
     for (int m = 0; m < 6; ++m) s.motion[m] = rows[m][n_rest_];

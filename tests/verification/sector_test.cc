@@ -129,6 +129,36 @@ INSTANTIATE_TEST_SUITE_P(Counts, Sectors,
                                            Ring{5, 0, true}, Ring{6, pi / 2, true},
                                            Ring{3, pi / 2, true}, Ring{4, pi / 2, true}));
 
+/// Pressure in a patch round x, turned and mirrored about the plane y = 0.
+LoadCase patch(double angle, bool is_mirrored) {
+  LoadCase load;
+  load.name = "patch";
+  const double c = std::cos(angle), s = std::sin(angle), side = is_mirrored ? -1 : 1;
+  load.tractions.push_back({"front", [=](const Vec3 &x, const Vec3 &n) {
+                              const double along = c * x[0] + s * x[1];
+                              const double across = side * (c * x[1] - s * x[0]);
+                              return scale(along > 30 ? -1 - 0.01 * across : 0.0, n);
+                            }});
+  return load;
+}
+
+TEST(Sectors, GiveEveryImageOfALoadItsOwnResult) {
+  for (const double phase : {0.0, pi / 2}) {
+    const Mesh mesh = wavy_disc(5, phase);
+    Supports supports;
+    supports.adapter_surface = "hub";
+    supports.adapter_held = true;
+    const std::vector<LoadCase> loads = {patch(0, false), patch(0.8 * pi, false), patch(0, true),
+                                         patch(-0.4 * pi, true), patch(0.3, false)};
+    const ElasticModel by_halves(mesh, {{Part::disc, steel}}, NodalFrame::cylindrical);
+    const ElasticModel whole(mesh, {{Part::disc, steel}}, NodalFrame::cylindrical,
+                             SolvePath::whole);
+    const auto solutions = by_halves.solve(supports, loads);
+    EXPECT_TRUE(by_halves.figures().mirrored);
+    expect_equal(solutions, whole.solve(supports, loads));
+  }
+}
+
 TEST(Sectors, GiveTheSameWithAndWithoutTheMirror) {
   const Mesh mesh = wavy_disc(5, 0);
   Supports supports;
