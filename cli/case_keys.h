@@ -69,6 +69,7 @@ const std::vector<Section> &case_sections();
 std::vector<Section> shape_sections();
 std::vector<Section> material_sections();
 std::vector<Section> load_sections();
+std::vector<Section> thin_sections();
 
 bool applies(const Section &, Construction);
 bool applies(const Key &, Construction);

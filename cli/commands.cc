@@ -6,6 +6,7 @@
 #include <cstring>
 
 #include "cli/list.h"
+#include "cli/thin/thin.h"
 #include "cli/version.h"
 #include "mesher/error.h"
 
@@ -26,6 +27,13 @@ int run_with(const Options &options) {
   return run_case(c.given, options.run);
 }
 
+int thin_with(const Options &options) {
+  ThinOptions thin;
+  thin.run = options.run;
+  if (options.density > 0) thin.density = options.density;
+  return run_thin(checked_case(options.case_path).given, thin);
+}
+
 }  // namespace
 
 int run_command(const Options &options) {
@@ -34,6 +42,8 @@ int run_command(const Options &options) {
       return check_case(options.check);
     case Command::run:
       return run_with(options);
+    case Command::thin:
+      return thin_with(options);
     case Command::list:
       return print(list_text(options.topic));
     case Command::version:

@@ -11,6 +11,7 @@ const char *overview = R"(felloe: stress and fatigue life of wheel discs
 
   felloe check CASE.toml              read and check a case, draw its section; solves nothing
   felloe run   CASE.toml -o FOLDER    mesh, solve, rate, write everything into FOLDER
+  felloe thin  CASE.toml -o FOLDER    find the lightest thickness that passes all rig tests
   felloe list  [TABLE]                print the tables: materials, rig tests, keys ...
   felloe help  [COMMAND]              options and examples of a command
   felloe --version
@@ -78,6 +79,28 @@ Examples
 Exit code 0: every rig test passed; 1: one failed.
 )";
 
+const char *thin_help = R"(felloe thin CASE.toml -o FOLDER [--density X] [--json] [--quiet]
+
+Finds the lightest thickness of the disc along its meridian that passes every rig test of the case,
+with all disc sheet at its lower tolerance and stresses raised by their error bars. Searches on a
+coarse mesh with gradients, then verifies at the case's own density and corrects. Prints what a tenth
+of a millimetre buys at each station. Section [thin] of the case says what may change ('felloe list
+keys'); every key has a default, all of them own values.
+
+  -o, --output FOLDER    where the results go (required): case.toml with the thickness found, ready
+                         for 'felloe run'; thin.json; results.json of the wheel at the lower
+                         tolerance of its sheet
+      --density X        mesh density of the search, 0.5 to 4; 0.5 is the standard
+      --json             print thin.json on standard output; progress goes to standard error
+      --quiet            no progress
+
+Examples
+  felloe thin wheel.toml -o thin
+  felloe run thin/case.toml -o out
+
+Exit code 0: the disc found passes every rig test; 1: none was found that does.
+)";
+
 const char *list_help = R"(felloe list [TABLE]
 
 Prints a table, each row with its source and how sure that source is. Without TABLE all but the
@@ -99,7 +122,7 @@ Examples
 
 const char *help_help = R"(felloe help [COMMAND]
 
-Prints the options of a command with examples: check, run or list.
+Prints the options of a command with examples: check, run, thin or list.
 )";
 
 }  // namespace
@@ -108,9 +131,10 @@ std::string help_text(const std::string &topic) {
   if (topic.empty()) return overview;
   if (topic == "check") return check_help;
   if (topic == "run") return run_help;
+  if (topic == "thin") return thin_help;
   if (topic == "list") return list_help;
   if (topic == "help") return help_help;
-  const std::vector<std::string> known = {"check", "run", "list", "help"};
+  const std::vector<std::string> known = {"check", "run", "thin", "list", "help"};
   throw Error("help: " + topic + ": unknown command" + did_you_mean(topic, known) +
               " (known: " + listed(known) + ")");
 }

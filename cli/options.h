@@ -9,7 +9,7 @@
 
 namespace felloe {
 
-enum class Command { check, run, list, help, version };
+enum class Command { check, run, thin, list, help, version };
 
 struct Options {
   Command command = Command::help;
@@ -17,7 +17,7 @@ struct Options {
   CheckOptions check;
   std::string case_path;
   RunOptions run;
-  double density = 0;  ///< takes the place of [mesh] density; 0: as in the case
+  double density = 0;  ///< run: in place of [mesh] density; thin: of the search; 0: not given
 };
 
 /// Throws Error for an unknown command or option (with the nearest one), a missing or unusable

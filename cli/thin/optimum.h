@@ -60,8 +60,8 @@ struct Optimum {
 
 /// A point is evaluated once without gradients, and once more with them when the search goes on
 /// from there. Throws Error when a variable's bounds exclude each other; errors of evaluate() pass
-/// through. NLopt's SLSQP solves the steps (D. Kraft, ACM Trans. Math. Softw. 20 (1994) 262). On the
-/// limits themselves it would jump to the bounds at first, and not find back.
+/// through. NLopt's SLSQP solves the steps (D. Kraft, ACM Trans. Math. Softw. 20 (1994) 262). On
+/// the limits themselves it would jump to the bounds at first, and not find back.
 Optimum smallest(const OptimumProblem &, const OptimumRules &);
 
 }  // namespace felloe
