@@ -83,6 +83,18 @@ struct ModesInput {
   int count = 0;  ///< natural frequencies wanted of each way to hold the wheel; 0: none
 };
 
+/// What `felloe thin` may do to the disc.
+struct ThinInput {
+  int stations = 6;  ///< of thickness, hub and flange counted
+  double smallest_thickness_mm = 2, largest_thickness_mm = 8;
+  double largest_slope = 0.02;           ///< of thickness along the meridian [mm/mm]
+  double largest_thinning_percent = 25;  ///< against the base sheet, which the hub keeps
+  double tolerance_mm = 0.1;             ///< by which the sheet may be thinner than stated
+  bool bend_radii = false, vent_diameter = false;  ///< vary too
+  double shape_range_percent = 15;                 ///< of those, each way
+  std::vector<double> gauges_mm;                   ///< base sheets on sale; empty: any
+};
+
 /// Where a disc without rim is held, and how its hub is loaded (construction "disc only").
 enum class OuterEdge { held, simply_supported, free };
 
@@ -113,6 +125,7 @@ struct Case {
   std::vector<CurveInput> curves;  ///< in place of the program's
   MeshInput mesh;
   ModesInput modes;
+  ThinInput thin;
   OuterEdge outer_edge = OuterEdge::held;
   PlateLoads plate;
 };

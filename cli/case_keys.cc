@@ -14,8 +14,8 @@ namespace felloe {
 const std::vector<Section> &case_sections() {
   static const std::vector<Section> all = [] {
     std::vector<Section> sections = shape_sections();
-    for (const auto &more :
-         {material_sections(), load_sections(), curve_sections(), gauge_sections()})
+    for (const auto &more : {material_sections(), load_sections(), curve_sections(),
+                             gauge_sections(), thin_sections()})
       sections.insert(sections.end(), more.begin(), more.end());
     return sections;
   }();

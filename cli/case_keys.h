@@ -74,6 +74,7 @@ std::vector<Section> gauge_sections();
 
 /// Words of [[sn_curve]] use_for, in the order of Surface.
 std::vector<std::string> curve_uses();
+std::vector<Section> thin_sections();
 
 bool applies(const Section &, Construction);
 bool applies(const Key &, Construction);

@@ -6,6 +6,7 @@
 #include <cstring>
 
 #include "cli/list.h"
+#include "cli/thin/thin.h"
 #include "cli/version.h"
 #include "mesher/error.h"
 #include "solver/processes.h"
@@ -27,6 +28,13 @@ int run_with(const Options &options) {
   return run_case(c.given, options.run);
 }
 
+int thin_with(const Options &options) {
+  ThinOptions thin;
+  thin.run = options.run;
+  if (options.density > 0) thin.density = options.density;
+  return run_thin(checked_case(options.case_path).given, thin);
+}
+
 }  // namespace
 
 int run_command(const Options &options) {
@@ -43,6 +51,8 @@ int run_command(const Options &options) {
       return rate_stored(options.rate);
     case Command::fit:
       return fit_lives_file(options.fit);
+    case Command::thin:
+      return thin_with(options);
     case Command::list:
       return print(list_text(options.topic));
     case Command::version:

@@ -14,6 +14,7 @@ const char *overview = R"(felloe: stress and fatigue life of wheel discs
   felloe sweep SWEEP.toml -o FOLDER   many designs, kept in FOLDER; 'felloe sweep FOLDER' goes on
   felloe rate  FOLDER [CASE.toml]     rate a run again from its stored stresses; no solve
   felloe fit   LIVES.csv              S-N curve from lives on the rig, run-outs included
+  felloe thin  CASE.toml -o FOLDER    find the lightest thickness that passes all rig tests
   felloe list  [TABLE]                print the tables: materials, rig tests, keys ...
   felloe help  [COMMAND]              options and examples of a command
   felloe --version
@@ -178,6 +179,28 @@ Example
   240,5000000,yes
 )";
 
+const char *thin_help = R"(felloe thin CASE.toml -o FOLDER [--density X] [--json] [--quiet]
+
+Finds the lightest thickness of the disc along its meridian that passes every rig test of the case,
+with all disc sheet at its lower tolerance and stresses raised by their error bars. Searches on a
+coarse mesh with gradients, then verifies at the case's own density and corrects. Prints what a tenth
+of a millimetre buys at each station. Section [thin] of the case says what may change ('felloe list
+keys'); every key has a default, all of them own values.
+
+  -o, --output FOLDER    where the results go (required): case.toml with the thickness found, ready
+                         for 'felloe run'; thin.json; results.json of the wheel at the lower
+                         tolerance of its sheet
+      --density X        mesh density of the search, 0.5 to 4; 0.5 is the standard
+      --json             print thin.json on standard output; progress goes to standard error
+      --quiet            no progress
+
+Examples
+  felloe thin wheel.toml -o thin
+  felloe run thin/case.toml -o out
+
+Exit code 0: the disc found passes every rig test; 1: none was found that does.
+)";
+
 const char *list_help = R"(felloe list [TABLE]
 
 Prints a table, each row with its source and how sure that source is. Without TABLE all but the
@@ -200,7 +223,7 @@ Examples
 
 const char *help_help = R"(felloe help [COMMAND]
 
-Prints the options of a command with examples: check, run, sweep, rate, fit or list.
+Prints the options of a command with examples: check, run, sweep, thin, rate, fit or list.
 )";
 
 }  // namespace
@@ -210,11 +233,13 @@ std::string help_text(const std::string &topic) {
   if (topic == "check") return check_help;
   if (topic == "run") return run_help;
   if (topic == "sweep") return sweep_help;
+  if (topic == "thin") return thin_help;
   if (topic == "rate") return rate_help;
   if (topic == "fit") return fit_help;
   if (topic == "list") return list_help;
   if (topic == "help") return help_help;
-  const std::vector<std::string> known = {"check", "run", "sweep", "rate", "fit", "list", "help"};
+  const std::vector<std::string> known = {"check", "run", "sweep", "thin",
+                                          "rate",  "fit", "list",  "help"};
   throw Error("help: " + topic + ": unknown command" + did_you_mean(topic, known) +
               " (known: " + listed(known) + ")");
 }

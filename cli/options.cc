@@ -14,7 +14,8 @@ namespace {
 
 namespace po = boost::program_options;
 
-const std::vector<std::string> commands = {"check", "run", "sweep", "rate", "fit", "list", "help"};
+const std::vector<std::string> commands = {"check", "run", "sweep", "thin",
+                                           "rate",  "fit", "list",  "help"};
 
 po::options_description options_of(const std::string &command) {
   po::options_description d;
@@ -23,7 +24,7 @@ po::options_description options_of(const std::string &command) {
   if (command == "check") {
     add("output,o", po::value<std::string>(), "");
     add("drawing", po::value<std::string>(), "");
-  } else if (command == "run") {
+  } else if (command == "run" || command == "thin") {
     add("output,o", po::value<std::string>(), "");
     add("density", po::value<std::string>(), "");
     add("json", "");
@@ -94,21 +95,21 @@ std::string text_option(const po::variables_map &given, const char *name) {
 std::string only_case(const std::string &command, const std::vector<std::string> &names) {
   if (names.empty())
     throw Error(command + ": no case file given; write for example 'felloe " + command +
-                " wheel.toml" + (command == "run" ? " -o out'" : "'"));
+                " wheel.toml" + (command == "check" ? "'" : " -o out'"));
   if (names.size() > 1)
     throw Error(command + ": takes one case file, found " + listed(names) + see(command));
   return names.front();
 }
 
-double density_option(const std::string &text) {
+double density_option(const std::string &command, const std::string &text) {
   if (text.empty()) return 0;
   char *end = nullptr;
   const double value = std::strtod(text.c_str(), &end);
   if (*end != '\0' || !std::isfinite(value))
-    throw Error("run: --density " + text + ": not a number; accepted: 0.25 to 4");
+    throw Error(command + ": --density " + text + ": not a number; accepted: 0.25 to 4");
   if (value < 0.25 || value > 4)
-    throw Error("run: --density " + text + ": " + (value < 0.25 ? "too small" : "too large") +
-                "; accepted: 0.25 to 4");
+    throw Error(command + ": --density " + text + ": " +
+                (value < 0.25 ? "too small" : "too large") + "; accepted: 0.25 to 4");
   return value;
 }
 
@@ -125,19 +126,21 @@ Options read_check(const po::variables_map &given, const std::vector<std::string
   return o;
 }
 
-Options read_run(const po::variables_map &given, const std::vector<std::string> &names) {
+/// run and thin take the same.
+Options read_run(const std::string &command, const po::variables_map &given,
+                 const std::vector<std::string> &names) {
   Options o;
-  o.command = Command::run;
-  o.case_path = only_case("run", names);
+  o.command = command == "run" ? Command::run : Command::thin;
+  o.case_path = only_case(command, names);
   o.run.output = text_option(given, "output");
   if (o.run.output.empty())
-    throw Error("run: no output folder; add '-o FOLDER', for example 'felloe run " + o.case_path +
-                " -o out'");
+    throw Error(command + ": no output folder; add '-o FOLDER', for example 'felloe " + command +
+                " " + o.case_path + " -o out'");
   o.run.json = given.count("json") > 0;
   o.run.quiet = given.count("quiet") > 0;
   if (given.count("density") && text_option(given, "density").empty())
-    throw Error("run: --density: no value; accepted: 0.25 to 4");
-  o.density = density_option(text_option(given, "density"));
+    throw Error(command + ": --density: no value; accepted: 0.25 to 4");
+  o.density = density_option(command, text_option(given, "density"));
   return o;
 }
 
@@ -262,7 +265,7 @@ Options read_options(int argc, const char *const *argv) {
   const auto given = parsed(first, std::vector<std::string>(argv + 2, argv + argc), names);
   if (given.count("help")) return about(Command::help, first, {first});
   if (first == "check") return read_check(given, names);
-  if (first == "run") return read_run(given, names);
+  if (first == "run" || first == "thin") return read_run(first, given, names);
   if (first == "sweep") return read_sweep_options(given, names);
   if (first == "rate") return read_rate(given, names);
   if (first == "fit") return read_fit(given, names);

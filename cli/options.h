@@ -12,7 +12,7 @@
 
 namespace felloe {
 
-enum class Command { check, run, sweep, rate, fit, list, help, version };
+enum class Command { check, run, sweep, thin, rate, fit, list, help, version };
 
 struct Options {
   Command command = Command::help;
@@ -23,7 +23,7 @@ struct Options {
   SweepOptions sweep;
   RateOptions rate;
   FitOptions fit;
-  double density = 0;  ///< takes the place of [mesh] density; 0: as in the case
+  double density = 0;  ///< run: in place of [mesh] density; thin: of the search; 0: not given
 };
 
 /// Throws Error for an unknown command or option (with the nearest one), a missing or unusable

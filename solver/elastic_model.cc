@@ -54,8 +54,7 @@ struct ElasticModel::Impl {
 
   SolvePath path;
 
-  /// One set of supports, factored.
-  struct Factored {
+  struct Factored {  ///< one set of supports
     detail::ConstraintMap map;
     const detail::Body *body = nullptr;
     std::unique_ptr<detail::FactoredBody> factor;
@@ -256,7 +255,6 @@ NodeResponses ElasticModel::Impl::responses(const detail::ConstraintMap &map, co
   return r;
 }
 
-/// A batch of loads at a time, so that memory does not grow with their number.
 std::vector<NodeResponses> ElasticModel::Impl::in_batches(const detail::FactoredBody &factor,
                                                           const detail::ConstraintMap &map,
                                                           const detail::Body &body,
@@ -285,8 +283,8 @@ std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
                                                   const std::vector<LoadCase> &loads,
                                                   const std::vector<int> &nodes) const {
   Impl &impl = *impl_;
+  if (loads.empty()) return {};
   std::vector<NodeResponses> all;
-  if (loads.empty()) return all;
   detail::Stopwatch watch;
   const detail::ConstraintMap map = impl.constraints(supports);
   in_words(map, [&] {
@@ -303,9 +301,9 @@ std::vector<NodeResponses> ElasticModel::solve_at(const Supports &supports,
 
 std::vector<NodeResponses> ElasticModel::solve_more(const std::vector<LoadCase> &loads,
                                                     const std::vector<int> &nodes) const {
-  assert(impl_->kept && "keep_factor() before solve()");
-  const Impl::Factored &kept = *impl_->kept;
-  return impl_->in_batches(*kept.factor, kept.map, *kept.body, loads, nodes);
+  assert(impl_->kept && "keep_factor() comes before solve()");
+  const auto &[map, body, factor] = *impl_->kept;
+  return impl_->in_batches(*factor, map, *body, loads, nodes);
 }
 
 std::vector<double> ElasticModel::condensed(const Supports &supports,

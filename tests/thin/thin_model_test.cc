@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Proves the sensitivities of the rated stresses: against central differences of complete solves.
+#include "cli/thin/thin_model.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "cli/case_file.h"
+
+namespace felloe {
+namespace {
+
+Case demo() { return read_case(FELLOE_CASES "/steel_15x6/case.toml"); }
+
+/// Sheet thickness of hub, crown and flange, the vent holes' diameter, the radius of the crown
+/// bend.
+Wheel wheel_of(Wheel w, const std::vector<double> &x) {
+  w.disc.thickness = {{0, x[0]}, {46, x[0]}, {84, x[1]}, {140, x[2]}};
+  w.vents.diameter = x[3];
+  w.disc.meridian[1].bend_radius = x[4];
+  return w;
+}
+
+/// All variables move together, so that two complete solves see every one of them.
+void expect_slope_along(ThinModel &model, const std::vector<double> &x,
+                        const std::vector<PlaceStress> &places,
+                        const std::vector<double> &direction) {
+  constexpr double h = 5e-4;
+  std::vector<double> more = x, less = x;
+  for (std::size_t i = 0; i < x.size(); ++i) {
+    more[i] += h * direction[i];
+    less[i] -= h * direction[i];
+  }
+  const std::vector<PlaceStress> up = model.at(more, false), down = model.at(less, false);
+  ASSERT_EQ(up.size(), places.size());
+  ASSERT_EQ(down.size(), places.size());
+  int compared = 0;
+  for (std::size_t p = 0; p < places.size(); ++p) {
+    if (places[p].gradient.empty()) continue;
+    double slope = 0, size = 0;
+    for (std::size_t i = 0; i < x.size(); ++i) {
+      slope += direction[i] * places[p].gradient[i];
+      size += std::abs(direction[i] * places[p].gradient[i]);
+    }
+    // 1e-4 of the terms; the differences of complete solves have an error of their own, which
+    // grows with (h / size of the smallest cells)^2
+    EXPECT_NEAR(slope, (up[p].stress - down[p].stress) / (2 * h), 1e-4 * size)
+        << places[p].feature << " under " << places[p].test;
+    ++compared;
+  }
+  EXPECT_GT(compared, 5);
+}
+
+TEST(ThinModel, GradientsEqualDifferencesOfCompleteSolves) {
+  const Case c = demo();
+  const std::vector<double> x = {3.8, 3.5, 3.7, 28, 14};
+  ThinModel model(
+      c, mesh_size(0.5), [&](const std::vector<double> &v) { return wheel_of(c.wheel, v); }, x);
+  const std::vector<PlaceStress> places = model.at(x, true);
+  EXPECT_EQ(model.n_solved(), 1);
+  expect_slope_along(model, x, places, {3, -2, 1, 0, 0});
+  expect_slope_along(model, x, places, {1, 1, 1, 8, -6});
+}
+
+}  // namespace
+}  // namespace felloe
