@@ -79,7 +79,8 @@ Examples
 Exit code 0: every rig test passed; 1: one failed.
 )";
 
-const char *sweep_help = R"(felloe sweep SWEEP.toml -o FOLDER [--workers N] [--json] [--quiet]
+const char *sweep_help =
+    R"(felloe sweep SWEEP.toml -o FOLDER [--plan] [--workers N] [--json] [--quiet]
 felloe sweep FOLDER [--retry] [--workers N] [--json] [--quiet]
 felloe sweep FOLDER --table | --best N | --design N [-o CASE.toml]
 
@@ -92,6 +93,7 @@ planned into the same FOLDER: designs that are there already are not computed ag
   -o, --output FOLDER    where the designs are kept; with --design: file for the case
       --workers N        processes at a time, each on one processor; 0: one a processor
       --retry            compute failed designs again
+      --plan             plan the designs, compute nothing yet
       --table            print all designs as CSV; --best N: the N lightest that pass;
       --design N         print the whole case of design N, ready for 'felloe run'
       --json             what was found as JSON on standard output

@@ -31,7 +31,7 @@ po::options_description options_of(const std::string &command) {
   } else if (command == "sweep") {
     for (const char *name : {"output,o", "workers", "best", "design"})
       add(name, po::value<std::string>(), "");
-    for (const char *name : {"table", "retry", "json", "quiet", "worker"}) add(name, "");
+    for (const char *name : {"plan", "table", "retry", "json", "quiet", "worker"}) add(name, "");
   }
   return d;
 }
@@ -160,6 +160,7 @@ Options read_sweep_options(const po::variables_map &given, const std::vector<std
   s.workers = int(whole_option(given, "sweep", "workers", 0, 1024, -1));
   s.best = whole_option(given, "sweep", "best", 1, 1000000, 0);
   s.design = whole_option(given, "sweep", "design", 1, 1000000000, 0);
+  s.plan = given.count("plan") > 0;
   s.table = given.count("table") > 0;
   s.retry = given.count("retry") > 0;
   s.json = given.count("json") > 0;

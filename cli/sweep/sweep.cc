@@ -81,6 +81,8 @@ int exit_code(const SweepHead &head, const Designs &designs) {
 int compute(const SweepOptions &o, const std::string &version) {
   const std::string folder = planned_folder(o, version);
   Store store(folder, Store::Use::write);
+  if (o.plan) return 0;
+  store.refuse_other_machines(this_workplace());
   const SweepHead head = store.head();
   if (o.retry) store.retry_failed();
   int stopped = 0;

@@ -11,6 +11,7 @@ struct SweepOptions {
   int workers = -1;    ///< < 0: as in the sweep file, 0: one a processor
   bool json = false, quiet = false;
   bool retry = false;   ///< failed designs again
+  bool plan = false;    ///< plan the designs, compute nothing
   bool table = false;   ///< print the table, compute nothing
   long best = 0;        ///< print so many of the lightest, compute nothing
   long design = 0;      ///< print or write this design's case, compute nothing
