@@ -14,7 +14,7 @@ TEST(SweepCommand, WrongWordsSayWhatToWrite) {
       {{"sweep"}, "sweep: no sweep given; write for example 'felloe sweep sweep.toml -o designs'"},
       {{"sweep", "sweep.toml"}, "no output folder; add '-o FOLDER'"},
       {{"sweep", "empty"}, "this folder holds no sweep; plan one with"},
-      {{"sweep", "sweep.toml", "--table"}, "--table, --best, --design and --retry take the folder"},
+      {{"sweep", "sweep.toml", "--table"}, "--best, --design and --retry take the folder"},
       {{"sweep", "nowhere.toml", "-o", "x"}, "nowhere.toml: can't be read: there is no such file"},
       {{"sweep", "sweep.toml", "--workers", "many"}, "--workers many: accepted: a whole number"},
       {{"sweep", "empty", "--best", "0"}, "--best 0: accepted: a whole number, 1 to"},
