@@ -82,9 +82,10 @@ Examples
 Exit code 0: every rig test passed; 1: one failed.
 )";
 
-const char *sweep_help = R"(felloe sweep SWEEP.toml -o FOLDER [--workers N] [--json] [--quiet]
+const char *sweep_help =
+    R"(felloe sweep SWEEP.toml -o FOLDER [--plan] [--workers N] [--json] [--quiet]
 felloe sweep FOLDER [--retry] [--workers N] [--json] [--quiet]
-felloe sweep FOLDER --table | --best N | --design N [-o CASE.toml]
+felloe sweep FOLDER --table | --scatter | --best N | --design N [-o CASE.toml]
 
 Computes many designs of one base case. Every finished design is kept in FOLDER/designs.sqlite at
 once: after Ctrl-C, a crash or a power cut 'felloe sweep FOLDER' goes on where it stopped. The same
@@ -95,8 +96,10 @@ planned into the same FOLDER: designs that are there already are not computed ag
   -o, --output FOLDER    where the designs are kept; with --design: file for the case
       --workers N        processes at a time, each on one processor; 0: one a processor
       --retry            compute failed designs again
+      --plan             plan the designs, compute nothing yet
       --table            print all designs as CSV; --best N: the N lightest that pass;
       --design N         print the whole case of design N, ready for 'felloe run'
+      --scatter          how likely each rig test is passed, and which key matters most
       --json             what was found as JSON on standard output
       --quiet            no progress
 
@@ -105,9 +108,9 @@ A sweep file, with every kind of entry:
   title = "sheet and vents"
   case = "case.toml"                        # base case, beside this file
   [plan]
-  kind = "latin hypercube"                  # or "full grid", "sobol", "list"
+  kind = "latin hypercube"                  # or "full grid", "sobol", "list", "random"
   designs = 200                             # not for a grid or list
-  seed = 1                                  # latin hypercube only
+  seed = 1                                  # latin hypercube and random
   depth = "section first"                   # or "wheel", "section"
   screen_utilisation = 1.2                  # the wheel follows up to this share of the allowed
                                             # stress in the section
@@ -125,6 +128,10 @@ A sweep file, with every kind of entry:
   [[vary]]
   key = "materials.disc"
   values = ["S355MC", "S420MC"]
+  [[vary]]                                  # normally distributed: tolerances
+  key = "bolt_clamp.torque_Nm"
+  mean = 110
+  deviation = 8
   [[require]]                               # other designs are left out
   sum = { "vent_holes.diameter_mm" = 1.0, "disc.thickness[*].thickness_mm" = -2.0 }
   at_most = 31

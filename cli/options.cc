@@ -32,7 +32,8 @@ po::options_description options_of(const std::string &command) {
   } else if (command == "sweep") {
     for (const char *name : {"output,o", "workers", "best", "design"})
       add(name, po::value<std::string>(), "");
-    for (const char *name : {"table", "retry", "json", "quiet", "worker"}) add(name, "");
+    for (const char *name : {"plan", "scatter", "table", "retry", "json", "quiet", "worker"})
+      add(name, "");
   } else if (command == "rate") {
     add("output,o", po::value<std::string>(), "");
     add("json", "");
@@ -171,13 +172,15 @@ Options read_sweep_options(const po::variables_map &given, const std::vector<std
   s.workers = int(whole_option(given, "sweep", "workers", 0, 1024, -1));
   s.best = whole_option(given, "sweep", "best", 1, 1000000, 0);
   s.design = whole_option(given, "sweep", "design", 1, 1000000000, 0);
+  s.plan = given.count("plan") > 0;
+  s.scatter = given.count("scatter") > 0;
   s.table = given.count("table") > 0;
   s.retry = given.count("retry") > 0;
   s.json = given.count("json") > 0;
   s.quiet = given.count("quiet") > 0;
   s.worker = given.count("worker") > 0;
-  if (int(s.table) + int(s.best > 0) + int(s.design > 0) > 1)
-    throw Error("sweep: of --table, --best and --design give one at a time");
+  if (int(s.table) + int(s.scatter) + int(s.best > 0) + int(s.design > 0) > 1)
+    throw Error("sweep: of --table, --scatter, --best and --design give one at a time");
   return o;
 }
 

@@ -36,6 +36,15 @@ std::vector<CubePoint> latin_hypercube(int n, int dimensions, std::uint64_t seed
   return points;
 }
 
+std::vector<CubePoint> random_points(int n, int dimensions, std::uint64_t seed) {
+  boost::random::mt19937_64 generator(seed);
+  boost::random::uniform_01<double> any;
+  std::vector<CubePoint> points = origins(n, dimensions);
+  for (CubePoint &p : points)
+    for (double &x : p) x = any(generator);
+  return points;
+}
+
 std::vector<CubePoint> sobol_points(int n, int dimensions) {
   boost::random::sobol sequence(static_cast<std::size_t>(dimensions));
   const double scale = std::ldexp(1.0, -64);

@@ -102,6 +102,8 @@ class Store {
   std::vector<long> release(const Workplace &, const std::string &crash);
   /// Releases what ended processes left, of this and other machines. Returns how many designs.
   long release_ended(const Workplace &me);
+  /// Throws Error when another machine works on a store that was planned for one machine.
+  void refuse_other_machines(const Workplace &me) const;
   /// Says that the children of this process live.
   void report_alive(const Workplace &parent);
   /// Processors of this machine that running designs are bound to.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Handing out designs and taking their figures back.
 #include "cli/sweep/detail/store_impl.h"
+#include "mesher/error.h"
 
 namespace felloe {
 namespace {
@@ -167,6 +168,18 @@ long Store::release_ended(const Workplace &me) {
   long n = 0;
   for (const Workplace &w : ended) n += long(release(w, "").size());
   return n;
+}
+
+void Store::refuse_other_machines(const Workplace &me) const {
+  if (impl_->meta("shared_disk") == "yes") return;
+  Statement s(impl_->database,
+              "SELECT lease_host FROM evaluations WHERE state = 'running' AND lease_boot <> ? AND "
+              "lease_host <> ? AND lease_seen > ? LIMIT 1");
+  s.put(0, me.boot).put(1, me.host).put(2, now_seconds() - silence_limit);
+  if (s.step())
+    throw Error(impl_->path + ": the machine '" + s.text(0) +
+                "' works on it, and the sweep was planned for one machine at a time; write "
+                "shared_disk = true into the sweep file and plan it into a new folder");
 }
 
 void Store::report_alive(const Workplace &parent) {

@@ -10,7 +10,9 @@
 #include <cstring>
 #include <filesystem>
 
+#include "cli/case_file.h"
 #include "cli/sweep/crew.h"
+#include "cli/sweep/scatter.h"
 #include "cli/sweep/sweep_file.h"
 #include "cli/sweep/sweep_pictures.h"
 #include "cli/sweep/sweep_progress.h"
@@ -81,6 +83,8 @@ int exit_code(const SweepHead &head, const Designs &designs) {
 int compute(const SweepOptions &o, const std::string &version) {
   const std::string folder = planned_folder(o, version);
   Store store(folder, Store::Use::write);
+  if (o.plan) return 0;
+  store.refuse_other_machines(this_workplace());
   const SweepHead head = store.head();
   if (o.retry) store.retry_failed();
   int stopped = 0;
@@ -118,6 +122,11 @@ int read(const SweepOptions &o) {
   }
   const SweepHead head = store.head();
   const Designs designs = store.designs();
+  if (o.scatter) {
+    const Case first = read_case_text(store.case_text(designs.at(0).id), "design");
+    print(scatter_report(head, designs, first.rating.survival_percent / 100));
+    return 0;
+  }
   print(o.table  ? sweep_table(head, designs)
         : o.json ? sweep_json(head, designs, o.source)
                  : best_list(head, designs, std::size_t(o.best)));
@@ -126,7 +135,7 @@ int read(const SweepOptions &o) {
 
 void check_source(const SweepOptions &o) {
   const bool folder = fs::is_directory(o.source);
-  const bool reads = o.table || o.best > 0 || o.design > 0;
+  const bool reads = o.table || o.scatter || o.best > 0 || o.design > 0;
   if (folder && !Store::exists(o.source))
     throw Error("sweep: " + o.source +
                 ": this folder holds no sweep; plan one with 'felloe sweep "
@@ -134,7 +143,7 @@ void check_source(const SweepOptions &o) {
                 o.source + "'");
   if (!folder && (reads || o.retry))
     throw Error("sweep: " + o.source +
-                ": --table, --best, --design and --retry take the folder of "
+                ": --table, --scatter, --best, --design and --retry take the folder of "
                 "a sweep");
   if (!folder && o.output.empty())
     throw Error("sweep: no output folder; add '-o FOLDER', for example 'felloe sweep " + o.source +
@@ -149,7 +158,7 @@ void check_source(const SweepOptions &o) {
 int sweep(const SweepOptions &o, const std::string &version) {
   check_source(o);
   if (o.worker) return be_worker(o.source, version);
-  if (o.table || o.best > 0 || o.design > 0) return read(o);
+  if (o.table || o.scatter || o.best > 0 || o.design > 0) return read(o);
   return compute(o, version);
 }
 

@@ -18,7 +18,9 @@ namespace {
 
 constexpr double most_designs = 1e6;
 
-std::vector<std::string> plan_kinds() { return {"full grid", "list", "latin hypercube", "sobol"}; }
+std::vector<std::string> plan_kinds() {
+  return {"full grid", "list", "latin hypercube", "sobol", "random"};
+}
 std::vector<std::string> depths() { return {"wheel", "section", "section first"}; }
 std::vector<std::string> ways_to_apply() { return {"replace", "add", "multiply"}; }
 
@@ -88,7 +90,7 @@ class Reader : private StrictTables {
                {"apply", word(ways_to_apply),
                 [&](const Value &v) { k.apply = word_at<Apply>(ways_to_apply(), v); }},
                {"steps", whole(1, 100000), [&](const Value &v) { steps = std::get<int>(v); }}},
-              {"values", "from", "to"});
+              {"values", "from", "to", "mean", "deviation"});
     k.steps = int(steps);
     if (!table.contains("key"))
       add(table, place, "key",
@@ -99,13 +101,14 @@ class Reader : private StrictTables {
     if (why.empty()) why = no_change_of(k, s_.base);
     if (!why.empty()) return add(table, place, "key", why), false;
     if (list_) return refuse_choices(table, place);
+    if (table.contains("mean") || table.contains("deviation")) return read_normal(table, place, k);
     return table.contains("values") ? read_values(table, place, k) : read_range(table, place, k);
   }
 
   /// A plan of explicit designs has its values in the list.
   bool refuse_choices(const toml::table &table, const std::string &place) {
     bool good = true;
-    for (const char *key : {"values", "from", "to", "steps"})
+    for (const char *key : {"values", "from", "to", "steps", "mean", "deviation"})
       if (table.contains(key))
         add(table, place, key, "kind = \"list\" gives the values in [plan] list; remove the key"),
             good = false;
@@ -130,6 +133,30 @@ class Reader : private StrictTables {
         k.values.push_back(*value);
     }
     return k.values.size() == list->size();
+  }
+
+  bool read_normal(const toml::table &table, const std::string &place, SweptKey &k) {
+    const Domain domain = swept_domain(k);
+    if (domain.type != KeyType::number)
+      return add(table, place, "mean", "only numbers with a decimal point are normal"), false;
+    bool good = true;
+    for (const char *other : {"values", "from", "to", "steps"})
+      if (table.contains(other))
+        add(table, place, other, "given together with mean or deviation; keep one of the two"),
+            good = false;
+    const Domain spread = number(domain.unit, 1e-9, 1e6);
+    for (const auto &[name, value, accepts] :
+         {std::tuple("mean", &k.mean, domain), std::tuple("deviation", &k.deviation, spread)}) {
+      const auto at = table.find(name);
+      std::string why = "the key is missing; a normal distribution needs mean and deviation";
+      const auto found =
+          at == table.end() ? std::optional<Value>() : converted(at->second, accepts, why);
+      if (found)
+        *value = std::get<double>(*found);
+      else
+        add(table, place, name, why), good = false;
+    }
+    return good;
   }
 
   bool read_range(const toml::table &table, const std::string &place, SweptKey &k) {
@@ -207,13 +234,14 @@ void Reader::check_plan(const toml::table &plan) {
     if (plan.contains(key) && !fits)
       add(plan, "[plan]", key, "only for " + where + "; remove it or change the other");
   };
-  const bool sampled = s_.kind == PlanKind::latin_hypercube || s_.kind == PlanKind::sobol;
+  const bool seeded = s_.kind == PlanKind::latin_hypercube || s_.kind == PlanKind::random;
+  const bool sampled = seeded || s_.kind == PlanKind::sobol;
   if (!plan.contains("kind"))
     add(plan, "[plan]", "kind", "the key is missing; accepted: " + accepted(word(plan_kinds)));
   else if (sampled && !plan.contains("designs"))
     add(plan, "[plan]", "designs", "the key is missing: how many designs to choose");
-  misplaced("designs", sampled, "kind = \"latin hypercube\" and \"sobol\"");
-  misplaced("seed", s_.kind == PlanKind::latin_hypercube, "kind = \"latin hypercube\"");
+  misplaced("designs", sampled, "kind = \"latin hypercube\", \"sobol\" and \"random\"");
+  misplaced("seed", seeded, "kind = \"latin hypercube\" and \"random\"");
   misplaced("list", s_.kind == PlanKind::list, "kind = \"list\"");
   misplaced("screen_utilisation", s_.screened, "depth = \"section first\"");
   if (s_.screened && !plan.contains("screen_utilisation"))
@@ -229,7 +257,9 @@ void Reader::check_plan(const toml::table &plan) {
 void Reader::check_grid(const toml::table &plan) {
   double n = 1;
   for (const SweptKey &k : s_.keys) {
-    if (k.values.empty() && k.steps == 0 && !(k.apply == Apply::replace && k.whole()))
+    if (k.deviation > 0)
+      add(plan, "[plan]", "kind", "a full grid takes no normal distribution ('" + k.name + "')");
+    else if (k.values.empty() && k.steps == 0 && !(k.apply == Apply::replace && k.whole()))
       add(plan, "[plan]", "kind",
           "a full grid needs steps (how many values) beside from and to of '" + k.name + "'");
     else

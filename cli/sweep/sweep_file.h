@@ -11,7 +11,7 @@
 
 namespace felloe {
 
-enum class PlanKind { full_grid, list, latin_hypercube, sobol };
+enum class PlanKind { full_grid, list, latin_hypercube, sobol, random };
 
 /// A weighted sum of swept numbers that must lie within bounds.
 struct Requirement {

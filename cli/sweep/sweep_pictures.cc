@@ -63,9 +63,15 @@ struct Scale {
     if (std::isinf(x)) return x > 0 ? begin + 0.96 * (end - begin) : begin;
     return begin + share * (x - low) / (high - low) * (end - begin);
   }
-  /// Round numbers, about five of them.
-  std::vector<double> ticks() const {
-    const double raw = (high - low) / 5, unit = std::pow(10, std::floor(std::log10(raw)));
+  /// Round numbers, some five of them; of powers of ten 1, 2 and 5 times a power.
+  std::vector<double> ticks(bool powers = false) const {
+    std::vector<double> round;
+    for (int k = int(std::floor(low)); powers && high - low < 3 && k <= high; ++k)
+      for (const double m : {1.0, 2.0, 5.0})
+        if (const double x = k + std::log10(m); x >= low && x <= high) round.push_back(x);
+    if (powers && high - low < 3) return round;
+    const double raw = powers ? std::max(1.0, (high - low) / 7) : (high - low) / 7,
+                 unit = std::pow(10, std::floor(std::log10(raw)));
     double step = unit;
     for (const double m : {2.0, 5.0, 10.0})
       if (step < raw) step = m * unit;
@@ -95,7 +101,7 @@ void axes(Svg &svg, const Panel &p, const Scale &x, const Scale &y) {
     svg.line({x.at(t), p.top}, {x.at(t), bottom}, "grid");
     svg.text({x.at(t), bottom + 18}, short_number(t), "small", "middle");
   }
-  for (const double t : y.ticks()) {
+  for (const double t : y.ticks(p.powers)) {
     svg.line({p.left, y.at(t)}, {right, y.at(t)}, "grid");
     svg.text({p.left - 6, y.at(t) + 4}, short_number(p.powers ? std::pow(10, t) : t), "small",
              "end");
@@ -176,7 +182,7 @@ void draw_upright(Svg &svg, const Upright &a, const Scale &scale, double x, bool
       svg.text({x + 5, scale.at(double(i)) + 4}, a.words[i], "small");
     return;
   }
-  for (const double t : scale.ticks())
+  for (const double t : scale.ticks(a.powers))
     svg.text({x + 5, scale.at(t) + 4}, short_number(a.powers ? std::pow(10, t) : t), "small");
   if (scale.unlimited)
     svg.text({x + 5, scale.at(std::numeric_limits<double>::infinity()) + 4}, "no crack", "small");
@@ -210,7 +216,7 @@ std::string parallel_picture(const SweepHead &head, const Designs &designs) {
   Svg svg;
   svg.text({40, 30}, head.title, "heading");
   legend(svg, {40, 54}, designs);
-  const double gap = 170, left = 90;
+  const double gap = 170, left = 130;
   std::vector<Scale> scales(axes.size());
   for (std::size_t a = 0; a < axes.size(); ++a) {
     for (const std::size_t i : shown) scales[a].take(axes[a].value(designs[i]));

@@ -45,6 +45,8 @@ std::vector<Values> chosen(const SweepFile &sweep) {
       return sweep.list;
     case PlanKind::latin_hypercube:
       return values_at(sweep.keys, latin_hypercube(sweep.designs, n, std::uint64_t(sweep.seed)));
+    case PlanKind::random:
+      return values_at(sweep.keys, random_points(sweep.designs, n, std::uint64_t(sweep.seed)));
     case PlanKind::sobol:
       return values_at(sweep.keys, sobol_points(sweep.designs, n));
     default:

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/sweep/swept_key.h"
 
+#include <boost/math/distributions/normal.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <regex>
@@ -156,7 +158,12 @@ Value value_at(const SweptKey &k, double u) {
   if (!k.values.empty()) return k.values[choice(k.values.size())];
   if (k.apply == Apply::replace && k.whole())
     return int(std::lround(k.from)) + int(choice(std::size_t(std::lround(k.to - k.from)) + 1));
-  return rounded(k, k.from + u * (k.to - k.from));
+  if (k.deviation == 0) return rounded(k, k.from + u * (k.to - k.from));
+  // u = 0 would lie at minus infinity; half of the smallest step of the generator is near enough
+  const double z = boost::math::quantile(boost::math::normal(), std::max(u, 0x1p-54));
+  SweptKey range = k;
+  range.from = k.mean - k.deviation, range.to = k.mean + k.deviation;
+  return rounded(range, k.mean + z * k.deviation);
 }
 
 }  // namespace felloe

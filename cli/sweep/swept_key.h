@@ -19,7 +19,8 @@ struct SweptKey {
   Apply apply = Apply::replace;
   std::vector<Value> values;  ///< to choose from; empty: a range
   double from = 0, to = 0;
-  int steps = 0;  ///< values of a range in a full grid
+  double mean = 0, deviation = 0;  ///< normally distributed; deviation 0: not
+  int steps = 0;                   ///< values of a range in a full grid
   bool whole() const { return key->domain.type == KeyType::whole_number; }
 };
 

@@ -116,6 +116,30 @@ TEST(Store, ProcessesOfOtherMachinesAreBelievedForTenMinutes) {
   EXPECT_TRUE(has_ended(other, now_seconds(), this_workplace())) << "this machine started anew";
 }
 
+TEST(Store, PlannedForOneMachineRefusesASecondOne) {
+  for (const bool shared : {false, true}) {
+    const ScratchFolder folder;
+    SweepHead head = disc_head();
+    head.shared_disk = shared;
+    Store::plan(folder.path(), head, discs(2));
+    Store store(folder.path(), Store::Use::write);
+    Workplace other = this_workplace();
+    other.host = "elsewhere";
+    other.boot = "another kernel";
+    ASSERT_TRUE(store.take(other));
+    const std::string m = message_of([&] { store.refuse_other_machines(this_workplace()); });
+    EXPECT_EQ(m.find("the machine 'elsewhere' works on it") != std::string::npos, !shared) << m;
+    EXPECT_EQ(work(
+                  store,
+                  [&](const Case &c, Depth d) {
+                    store.release(other, "");  // else this process would wait for it
+                    return cheap_figures(c, d);
+                  },
+                  "1"),
+              2);
+  }
+}
+
 TEST(Store, LateResultOfALostDesignIsNotStored) {
   const ScratchFolder folder;
   Store::plan(folder.path(), disc_head(), discs(1));

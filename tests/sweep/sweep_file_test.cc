@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "cli/case_file.h"
 #include "mesher/error.h"
 
@@ -39,6 +41,20 @@ TEST(SweepFile, ShippedSweepIsFine) {
   const SweepPlan p = plan_of(read_sweep(path), path);
   EXPECT_EQ(p.designs.size(), 45u);  // 5 thicknesses x 3 vents x 3 torques
   for (const PlannedDesign &d : p.designs) EXPECT_EQ(d.problem, "");
+}
+
+TEST(SweepFile, NormalDistributionHasItsMeanAndDeviation) {
+  const SweepPlan p = plan_of(read_sweep(FELLOE_DEMO_FOLDER "/scatter.toml"), path);
+  ASSERT_EQ(p.designs.size(), 400u);
+  double mean = 0, square = 0;
+  for (const PlannedDesign &d : p.designs) {
+    EXPECT_EQ(d.problem, "");
+    const double torque = std::get<double>(d.values[1]);
+    mean += torque / 400, square += (torque - 110) * (torque - 110) / 400;
+  }
+  // three standard errors of 400 draws: 3 * 8 / 20, and 3 * 8 / sqrt(800)
+  EXPECT_NEAR(mean, 110, 1.2);
+  EXPECT_NEAR(std::sqrt(square), 8, 0.85);
 }
 
 TEST(SweepFile, FullGridHasEveryCombinationOnceLastKeyFastest) {
@@ -130,7 +146,7 @@ TEST(SweepFile, EveryFaultIsReportedWithItsPlace) {
   const std::string m = message(text);
   for (const char *part :
        {"4 problems in ", "sweep.toml:2:1: titel = \"x\": unknown key; did you mean 'title'?",
-        ":5:1: [plan] designs = 5: only for kind = \"latin hypercube\" and \"sobol\"",
+        ":5:1: [plan] designs = 5: only for kind = \"latin hypercube\", \"sobol\" and \"random\"",
         ":7:1: [[vary]] no. 1 key = \"vent_holes.diametr_mm\": no key of a case; did you mean "
         "'vent_holes.diameter_mm'?",
         ":11:14: [[vary]] no. 2 values = 99: too large; accepted: 0.5 to 30 mm"})
@@ -179,6 +195,12 @@ TEST(SweepFile, MissingAndContradictingEntriesSayWhatToWrite) {
                   "[plan]\nkind = \"list\"\nlist = [ [ 1, 2 ] ]\n[[vary]]\n"
                   "key = \"weld.leg_mm\"\n",
               "has 2 values; write list = [ [ ... ], ... ]");
+  EXPECT_SAYS(begin +
+                  "[plan]\nkind = \"random\"\ndesigns = 9\n[[vary]]\nkey = \"weld.leg_mm\"\n"
+                  "mean = 3.5\n",
+              "deviation: the key is missing; a normal distribution needs mean and deviation");
+  EXPECT_SAYS(begin + grid + "[[vary]]\nkey = \"weld.leg_mm\"\nmean = 3.5\ndeviation = 0.1\n",
+              "a full grid takes no normal distribution ('weld.leg_mm')");
   EXPECT_SAYS(begin + "[plan\n", "not valid TOML");
 }
 
