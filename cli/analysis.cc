@@ -15,10 +15,13 @@ void require_same_mesh(const Mesh &mesh) {
     sum += static_cast<double>(n) * (mesh.nodes[n][0] + 2 * mesh.nodes[n][1] + mesh.nodes[n][2]);
   for (std::size_t c = 0; c < mesh.cells.size(); ++c)
     sum += static_cast<double>(c) * mesh.cells[c][0];
-  if (Processes::of_first(sum) != sum)
-    throw Error(
-        "mesh: the processes of the run made different meshes: their libraries or processors "
-        "differ; start all processes on machines of one kind");
+  const double of_first = Processes::of_first(sum);
+  Processes::together([&] {
+    if (of_first != sum)
+      throw Error(
+          "mesh: the processes of the run made different meshes: their libraries or processors "
+          "differ; start all processes on machines of one kind");
+  });
 }
 
 }  // namespace

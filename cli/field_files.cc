@@ -10,15 +10,14 @@ namespace {
 
 PointField displacement_field(const Solution &s) {
   PointField field{field_names::displacement, 3, {}};
-  for (int i = 0; i < 3; ++i)
-    for (const Vec3 &u : s.displacement) field.values.push_back(u[i]);
+  for (const Vec3 &u : s.displacement) field.values.insert(field.values.end(), u.begin(), u.end());
   return field;
 }
 
 PointField stress_field(const Solution &s) {
   PointField field{field_names::stress, 6, {}};
-  for (int i = 0; i < 6; ++i)
-    for (const Stress &stress : s.stress) field.values.push_back(stress[i]);
+  for (const Stress &stress : s.stress)
+    for (int i = 0; i < 6; ++i) field.values.push_back(stress[i]);
   return field;
 }
 

@@ -100,6 +100,7 @@ void report(const Results &results, OutputFolder &folder, const RunOptions &opti
     std::fputs(json.c_str(), stdout);
   else
     std::fputs(summary(results, takes_colours(stdout)).c_str(), stdout);
+  std::fflush(stdout);  // mpirun ends all processes once one has left with a code other than 0
 }
 
 }  // namespace

@@ -122,8 +122,9 @@ PointField at(const PointField &field, const std::vector<int> &places, std::size
   if (field.values.size() != n_places * field.components)
     throw std::logic_error("field '" + field.name + "' does not fit the mesh");
   PointField some{field.name, field.components, {}};
-  for (int c = 0; c < field.components; ++c)
-    for (const int p : places) some.values.push_back(field.values[c * n_places + p]);
+  for (const int p : places)
+    for (int c = 0; c < field.components; ++c)
+      some.values.push_back(field.values[static_cast<std::size_t>(p) * field.components + c]);
   return some;
 }
 

@@ -8,7 +8,8 @@
 
 namespace felloe {
 
-/// Values at the nodes (or in the cells): all components of the first, then of the second, ...
+/// Values at the nodes (or in the cells): all components of the first node, then of the
+/// second, ...
 /// 6 components are a symmetric tensor in the order XX YY ZZ XY YZ XZ, the order of Stress.
 struct PointField {
   std::string name;    ///< with its unit: "stress amplitude [MPa]"

@@ -9,7 +9,9 @@ namespace {
 std::variant<ElasticModel, MatrixFreeModel> made(bool matrix_free, const Mesh &mesh,
                                                  const std::map<Part, Material> &materials,
                                                  NodalFrame frame) {
-  if (matrix_free) return MatrixFreeModel(mesh, materials, frame);
+  MatrixFreeSettings settings;
+  settings.tolerance = AnyModel::tolerance;
+  if (matrix_free) return MatrixFreeModel(mesh, materials, frame, settings);
   return ElasticModel(mesh, materials, frame);
 }
 

@@ -15,6 +15,10 @@ namespace felloe {
 /// What both models can do: solve for loads under supports.
 class AnyModel {
  public:
+  /// Of the iteration. Leaves 1e-7 of the stress at hot spots of a wheel, and less than 1e-8
+  /// between one process and several.
+  static constexpr double tolerance = 1e-10;
+
   AnyModel(bool matrix_free, const Mesh &, const std::map<Part, Material> &,
            NodalFrame = NodalFrame::cartesian);
 

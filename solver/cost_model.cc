@@ -86,7 +86,7 @@ SolveCost direct_cost(const SolveTask &t) {
 }
 
 int expected_iterations(const SolveTask &t) {
-  return static_cast<int>(40 + 0.15 * std::pow(t.slenderness, 2.5));
+  return static_cast<int>(50 + 0.19 * std::pow(t.slenderness, 2.5));
 }
 
 SolveCost matrix_free_cost(const SolveTask &t) {

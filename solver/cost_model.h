@@ -33,7 +33,7 @@ struct SolveCost {
 };
 
 SolveCost direct_cost(const SolveTask &);
-/// Of the slowest load: thin, coarse meshes need more.
+/// Of the slowest load to AnyModel::tolerance: cells that are long over the thickness need more.
 int expected_iterations(const SolveTask &);
 SolveCost matrix_free_cost(const SolveTask &);
 

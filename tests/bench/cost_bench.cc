@@ -55,7 +55,9 @@ void measure(const std::string &file, double density, const std::string &path, i
   const double start = wall_seconds(), start_cpu = cpu_seconds();
   char text[200];
   if (free) {
-    const MatrixFreeModel model(mesh, parts, NodalFrame::cylindrical);
+    MatrixFreeSettings settings;
+    settings.tolerance = AnyModel::tolerance;
+    const MatrixFreeModel model(mesh, parts, NodalFrame::cylindrical, settings);
     model.solve(supports, radial_loads(wheel, mesh, n_loads));
     const MatrixFreeFigures &f = model.figures();
     std::snprintf(text, sizeof text,

@@ -4,7 +4,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <limits>
+#include <map>
 
 #include "mesher/error.h"
 #include "post/field_input.h"
@@ -72,6 +74,42 @@ TEST(VtuFile, InfiniteLifeIsALargeFiniteNumber) {
   const StoredFields stored = read_vtu(folder.file("a.vtu"));
   EXPECT_EQ(point_field(stored, field_names::life).values[7], infinite_life_in_fields);
   EXPECT_EQ(point_field(stored, field_names::life).values[8], 1e5);
+}
+
+TEST(PvtuFile, PiecesAreTheMeshAgain) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::toy_wheel();
+  const std::vector<PointField> fields{field(mesh, field_names::displacement, 3)};
+  std::vector<std::string> names;
+  std::vector<int> all;
+  for (int p = 0; p < 3; ++p) {
+    const std::vector<int> cells = cells_of_piece(mesh, p, 3);
+    all.insert(all.end(), cells.begin(), cells.end());
+    names.push_back("piece" + std::to_string(p) + ".vtu");
+    write_vtu(folder.file(names.back()), mesh, fields, {}, cells);
+  }
+  std::sort(all.begin(), all.end());
+  ASSERT_EQ(all.size(), mesh.cells.size());  // each cell in one piece
+  for (std::size_t c = 0; c < all.size(); ++c) EXPECT_EQ(all[c], static_cast<int>(c));
+  write_pvtu(folder.file("a.pvtu"), names, fields);
+  const StoredFields stored = read_vtu(folder.file("a.pvtu"));
+  EXPECT_EQ(stored.mesh.cells.size(), mesh.cells.size());
+  EXPECT_EQ(stored.mesh.parts.size(), mesh.parts.size());
+  std::map<Vec3, std::size_t> node_at;
+  for (std::size_t n = 0; n < mesh.nodes.size(); ++n) node_at[mesh.nodes[n]] = n;
+  const PointField &found = point_field(stored, field_names::displacement);
+  for (std::size_t n = 0; n < stored.mesh.nodes.size(); ++n) {
+    ASSERT_EQ(node_at.count(stored.mesh.nodes[n]), 1U);
+    for (int c = 0; c < 3; ++c)
+      EXPECT_EQ(found.values[3 * n + c], fields[0].values[3 * node_at[stored.mesh.nodes[n]] + c]);
+  }
+}
+
+TEST(PvtuFile, AFullDiskAndAMissingPieceAreErrors) {
+  EXPECT_THROW(write_pvtu("/dev/full", {"a.vtu"}, {}), Error);
+  const test::ScratchFolder folder;
+  write_pvtu(folder.file("a.pvtu"), {"none.vtu"}, {});
+  EXPECT_THROW(read_vtu(folder.file("a.pvtu")), Error);
 }
 
 TEST(VtuFile, FullDiskAndMissingFoldersAreErrors) {

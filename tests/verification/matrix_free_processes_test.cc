@@ -4,6 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <stdexcept>
+#include <string>
 
 #include "mesher/error.h"
 #include "mesher/wheel_mesh.h"
@@ -40,6 +43,51 @@ void expect_same(const Mesh &mesh, NodalFrame frame, const Supports &supports,
 }
 
 TEST(SeveralProcesses, AreAtWork) { EXPECT_GT(processes->count(), 1); }
+
+std::string thrown_by(const std::function<void()> &body) {
+  try {
+    Processes::together(body);
+  } catch (const Error &e) {
+    return e.what();
+  } catch (const std::exception &e) {
+    return std::string("bug: ") + e.what();
+  }
+  return "nothing";
+}
+
+TEST(SeveralProcesses, AllThrowWhatOneThrows) {
+  const bool last = Processes::number() == Processes::count() - 1;
+  EXPECT_EQ(thrown_by([] {}), "nothing");
+  EXPECT_EQ(thrown_by([&] {
+              if (last) throw Error("disk: full");
+            }),
+            "disk: full");
+  EXPECT_EQ(thrown_by([&] {
+              if (last) throw std::logic_error("oops");
+            }),
+            "bug: oops");
+  // What all know of already passes the outer calls.
+  EXPECT_EQ(thrown_by([&] {
+              Processes::together([&] {
+                if (last) throw Error("inside");
+              });
+            }),
+            "inside");
+  // One is inside, the other has left because of its own failure.
+  EXPECT_EQ(thrown_by([&] {
+              if (last) throw Error("outside");
+              Processes::together([] {});
+            }),
+            "outside");
+}
+
+TEST(SeveralProcesses, TakeWhatTheFirstHas) {
+  const bool first = Processes::first();
+  EXPECT_EQ(Processes::of_first(first ? 2.5 : 7.0), 2.5);
+  EXPECT_EQ(Processes::of_first(std::string(first ? "a name" : "")), "a name");
+  EXPECT_EQ(Processes::of_first(first ? std::vector<double>{1, 2} : std::vector<double>{}),
+            (std::vector<double>{1, 2}));
+}
 
 TEST(SeveralProcesses, SolveADiscWithAdapterAsOneDoes) {
   const Mesh mesh = test::block_mesh(test::ring(30, 180, 0, 4, {10, 36, 2}));
