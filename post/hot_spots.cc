@@ -62,22 +62,24 @@ void put_position(HotSpot &spot, const Vec3 &x) {
 
 }  // namespace
 
-SnCurve curve_for(const RatingRules &rules, Surface surface, Part part) {
-  const auto parent = [&](EdgeQuality edge) {
-    return parent_metal_curve(rules.materials.at(part), rules.roughness_rz, edge,
-                              rules.sheared_edge_factor);
+SnCurve curve_for(const RatingRules &rules, Surface surface, Part part, EdgeSide side) {
+  const SnCurve face = with_finish(parent_metal_curve(rules.materials.at(part), rules.roughness_rz),
+                                   surface_finish(rules.surface));
+  const auto edge = [&](const std::string &name) {
+    return with_edge(face, edge_finish(name), side,
+                     name == "sheared" ? rules.sheared_edge_factor : 0);
   };
   switch (surface) {
     case Surface::vent_edge:
-      return parent(rules.vent_edges);
+      return edge(rules.vent_edges);
     case Surface::bolt_edge:
-      return parent(rules.bolt_edges);
+      return edge(rules.bolt_edges);
     case Surface::weld_toe:
       return weld_curve(weld_class(rules.weld_class));
     case Surface::parent:
       break;
   }
-  return parent(EdgeQuality::none);
+  return face;
 }
 
 namespace {
@@ -237,6 +239,46 @@ HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPla
 
 }  // namespace
 
+namespace {
+
+bool is_edge(const RatedPlace &place) {
+  return place.surface == Surface::vent_edge || place.surface == Surface::bolt_edge;
+}
+
+/// The half of an edge at the burr, and the other; one half where the burr side is not known.
+std::vector<std::pair<RatedPlace, EdgeSide>> halves(const RatedPlace &place, const Mesh &mesh,
+                                                    const RatingRules &rules) {
+  if (!is_edge(place) || (rules.burr_side != "outboard" && rules.burr_side != "inboard"))
+    return {{place, EdgeSide::burr}};
+  const double burr = rules.burr_side == "outboard" ? 1 : -1;
+  RatedPlace near = place, far = place;
+  near.nodes.clear();
+  far.nodes.clear();
+  for (int n : place.nodes)
+    (mesh.node_points[n].eta * burr > -1e-9 ? near : far).nodes.push_back(n);
+  std::vector<std::pair<RatedPlace, EdgeSide>> both;
+  if (!near.nodes.empty()) both.emplace_back(std::move(near), EdgeSide::burr);
+  if (!far.nodes.empty()) both.emplace_back(std::move(far), EdgeSide::entry);
+  return both;
+}
+
+/// The half with the shorter life.
+HotSpot rated_surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPlace &place,
+                           const TurnHistory &turn, const NodeRatings &ratings,
+                           const RatingRules &rules, double required_cycles) {
+  HotSpot worst;
+  bool first = true;
+  for (const auto &[half, side] : halves(place, mesh, rules)) {
+    HotSpot spot = surface_spot(layout, mesh, half, turn, ratings, rules);
+    rate(spot, curve_for(rules, place.surface, place.part, side), rules.survival, required_cycles);
+    if (first || spot.life_p50 < worst.life_p50) worst = std::move(spot);
+    first = false;
+  }
+  return worst;
+}
+
+}  // namespace
+
 std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
                                const std::vector<RatedPlace> &places, const TurnHistory &turn,
                                const NodeRatings &ratings, const RatingRules &rules,
@@ -248,13 +290,15 @@ std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
     if (toe ? place.toe_points.empty() : place.nodes.empty()) continue;
     if (place.surface == Surface::parent && flanks.is_flank(worst_node(place, ratings))) continue;
     HotSpot spot =
-        toe ? toe_spot(place, turn) : surface_spot(layout, mesh, place, turn, ratings, rules);
+        toe ? toe_spot(place, turn)
+            : rated_surface_spot(layout, mesh, place, turn, ratings, rules, required_cycles);
+    if (toe)
+      rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
     spot.feature = place.feature;
     spot.test = turn.test;
     const std::string yielding =
         yielding_note(rules.materials.at(place.part), spot.amplitude, spot.mean);
     if (!yielding.empty()) spot.notes.push_back(yielding);
-    rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
     spots.push_back(std::move(spot));
   }
   return spots;

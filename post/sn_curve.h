@@ -34,12 +34,9 @@ double cycles_to_failure(const SnCurve &, double amplitude, double survival);
 /// Amplitude (or range) [MPa] that gives this life at this survival probability.
 double amplitude_for_life(const SnCurve &, double cycles, double survival);
 
-enum class EdgeQuality { none, sheared, reamed };
-
-/// Synthetic curve of parent sheet metal after the FKM guideline: sigma_W = f_W Rm, roughness
-/// factor K_R(Rz), sheared-edge factor, slope 5, knee 1e6 for steel. roughness Rz [um].
-SnCurve parent_metal_curve(const Material &, double roughness_rz, EdgeQuality edge,
-                           double sheared_edge_factor);
+/// Synthetic curve of a sheet's face after the FKM guideline: sigma_W = f_W Rm, roughness factor
+/// K_R(Rz), slope 5, knee 1e6 for steel. roughness Rz [um]. Edges and finishes: surface_state.h.
+SnCurve parent_metal_curve(const Material &, double roughness_rz);
 
 /// The program's sheared-edge factor when the case names none: an assumption, no single factor in
 /// the literature; range 0.6 to 0.85 common practice, no source.

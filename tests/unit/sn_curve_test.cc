@@ -8,6 +8,7 @@
 #include <limits>
 
 #include "mesher/error.h"
+#include "post/surface_state.h"
 
 namespace felloe {
 namespace {
@@ -111,7 +112,7 @@ std::vector<SnCurve> every_curve() {
   std::vector<SnCurve> curves;
   for (const auto &w : weld_classes()) curves.push_back(weld_curve(w));
   for (const auto &m : materials())
-    curves.push_back(parent_metal_curve(m, 25, EdgeQuality::sheared, standard_sheared_edge_factor));
+    curves.push_back(with_edge(parent_metal_curve(m, 25), edge_finish("sheared"), EdgeSide::burr));
   return curves;
 }
 
@@ -151,7 +152,7 @@ TEST(SnCurve, SurvivalShiftsLifeByTheNormalQuantile) {
 // The knee keeps its life: 2.326348 (99 %) and 1.959964 (97.5 %) standard deviations of life move
 // the endurance limit by one fifth of that in stress.
 TEST(SnCurve, EnduranceLimitFallsWithTheAskedSurvival) {
-  const SnCurve c = parent_metal_curve(material("DP600"), 1, EdgeQuality::none, 1);
+  const SnCurve c = parent_metal_curve(material("DP600"), 1);
   EXPECT_NEAR(amplitude_for_life(c, 1e9, 0.975), 261, 1e-9);
   EXPECT_NEAR(amplitude_for_life(c, 1e9, 0.99) / 261,
               std::pow(10, -0.2 * (2.326348 - 1.959964) / 5), 1e-6);
@@ -170,7 +171,8 @@ TEST(SnCurve, SurvivalOutsideZeroToOneIsRefused) {
 
 // FKM: 0.45 * 580 = 261 MPa, K_R(100 um) = 0.79654, edge 0.75, knee 1e6, slope 5.
 TEST(ParentMetal, FactorsMultiply) {
-  const SnCurve c = parent_metal_curve(material("DP600"), 100, EdgeQuality::sheared, 0.75);
+  const SnCurve c =
+      with_edge(parent_metal_curve(material("DP600"), 100), edge_finish("sheared"), EdgeSide::burr);
   EXPECT_NEAR(c.knee_amplitude, 261 * 0.79654 * 0.75, 2e-3);
   EXPECT_NEAR(cycles_to_failure(c, 2 * c.knee_amplitude, 0.975), 1e6 / 32, 1e-6);
   EXPECT_EQ(cycles_to_failure(c, 0.99 * c.knee_amplitude, 0.975), infinity);
@@ -180,17 +182,9 @@ TEST(ParentMetal, FactorsMultiply) {
   EXPECT_NE(text.find("common practice, no source"), std::string::npos);
 }
 
-TEST(ParentMetal, OnlyShearedEdgesAreReduced) {
-  const auto &m = material("S420MC");
-  const double sheet = parent_metal_curve(m, 25, EdgeQuality::none, 0.75).knee_amplitude;
-  EXPECT_EQ(parent_metal_curve(m, 25, EdgeQuality::reamed, 0.75).knee_amplitude, sheet);
-  EXPECT_NEAR(parent_metal_curve(m, 25, EdgeQuality::sheared, 0.75).knee_amplitude, 0.75 * sheet,
-              1e-9);
-}
-
 // FKM (from memory): 15 below the knee, to 1e8 cycles.
 TEST(ParentMetal, AluminiumGoesOnFallingBelowTheKnee) {
-  const SnCurve c = parent_metal_curve(material("6061-T6"), 1, EdgeQuality::none, 1);
+  const SnCurve c = parent_metal_curve(material("6061-T6"), 1);
   EXPECT_NEAR(amplitude_for_life(c, 1e8, 0.975) / c.knee_amplitude, std::pow(100, -1.0 / 15),
               1e-12);
   EXPECT_EQ(amplitude_for_life(c, 1e10, 0.975), amplitude_for_life(c, 1e8, 0.975));
