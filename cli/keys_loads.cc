@@ -20,7 +20,12 @@ std::vector<std::string> names(const std::vector<Row> &rows) {
 std::vector<std::string> rig_test_names() { return names(rig_tests()); }
 std::vector<std::string> criterion_names() { return names(fatigue_criteria()); }
 std::vector<std::string> mean_stress_names() { return names(mean_stress_rules()); }
-std::vector<std::string> weld_class_names() { return names(weld_classes()); }
+std::vector<std::string> weld_class_names() {
+  std::vector<std::string> all;
+  for (const auto &row : weld_classes())
+    if (row.for_toes) all.push_back(row.name);
+  return all;
+}
 std::vector<std::string> rig_test_kinds() { return {"rotating bending", "radial"}; }
 std::vector<std::string> edge_names() { return names(edge_finishes()); }
 std::vector<std::string> finish_names() { return names(surface_finishes()); }

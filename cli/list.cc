@@ -188,6 +188,7 @@ std::string weld_class_list() {
                                         figure("knee at", w.knee_cycles, "cycles")};
     if (w.slope_below > 0) figures.push_back(figure("slope beyond", w.slope_below));
     if (w.cutoff_cycles > 0) figures.push_back(figure("cut-off at", w.cutoff_cycles, "cycles"));
+    if (!w.for_toes) figures.push_back("not for the structural stress at toes");
     rows.push_back({w.name, joined(figures), w.summary, w.source, w.confidence});
   }
   return printed("Weld classes: [rating] weld_class", rows);

@@ -91,6 +91,39 @@ TEST(WeldClasses, ThicknessFactor) {
   EXPECT_EQ(weld_thickness_factor(4, 0.3), 1);
 }
 
+TEST(WeldClasses, ThicknessFactorLowersTheCurve) {
+  const WeldClass w = weld_class("IIW FAT 90 hot-spot");
+  EXPECT_NEAR(weld_curve(w, 40).knee_amplitude / weld_curve(w).knee_amplitude, 0.868488, 1e-6);
+  EXPECT_EQ(weld_curve(w, 4).knee_amplitude, weld_curve(w).knee_amplitude);
+}
+
+// Shear (EN 1993-1-9, from memory): slope 5 from 2e6 to 1e8, 80 (2 / 100)^(1/5) there, no end
+// below.
+TEST(WeldClasses, ShearFallsWithSlopeFive) {
+  const SnCurve c = eurocode("EN 1993-1-9 shear 80");
+  EXPECT_NEAR(amplitude_for_life(c, 1e8, 0.95), 80 * std::pow(0.02, 0.2), 1e-9);
+  EXPECT_NEAR(cycles_to_failure(c, 160, 0.95), 2e6 / 32, 1e-6);
+  EXPECT_EQ(cycles_to_failure(c, 36, 0.95), infinity);
+}
+
+// FAT 225, r = 1 mm: 1081.7 MPa at 18,000 cycles, knee 131.581 MPa (slope 3, by hand).
+TEST(WeldClasses, EffectiveNotch) {
+  const SnCurve c = weld_curve(weld_class("IIW FAT 225 notch r 1 mm"));
+  EXPECT_NEAR(amplitude_for_life(c, 18000, 0.95), 1081.7, 0.05);
+  EXPECT_NEAR(c.knee_amplitude, 131.581, 5e-4);
+}
+
+// A class above those for structural stress would call a weak toe strong.
+TEST(WeldClasses, ToesTakeOnlyClassesMadeForThem) {
+  for (const auto &w : weld_classes()) {
+    if (w.for_toes) {
+      EXPECT_LE(w.range_at_2e6, 112) << w.name;
+      EXPECT_NE(w.stress, WeldStress::effective_notch) << w.name;
+      EXPECT_NE(w.stress, WeldStress::shear) << w.name;
+    }
+  }
+}
+
 TEST(WeldClasses, EveryRowTakesRangesAndWarnsOfThinSheet) {
   for (const auto &w : weld_classes()) {
     SCOPED_TRACE(w.name);
