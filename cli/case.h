@@ -47,6 +47,7 @@ struct RatingInput {
   double sheared_edge_factor = 0;
   std::string vent_edges, bolt_edges, burr_side;
   std::string surface;  ///< finish of the sheet
+  bool notch_support = false;
   std::string weld_class;
 };
 

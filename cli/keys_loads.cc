@@ -230,6 +230,10 @@ Section rating() {
            standard("surface", word(finish_names, "edges"), std::string("as delivered"),
                     "Finish of the sheet, see 'felloe list edges'.",
                     [](Case &c, std::size_t) { return slot(c.rating.surface); }),
+           standard("notch_support", yes_no(), false,
+                    "Count the support of the computed stress gradient (FKM) away from cut edges; "
+                    "no: hot spots only say it.",
+                    [](Case &c, std::size_t) { return slot(c.rating.notch_support); }),
            standard("weld_class", word(weld_class_names, "weld-classes"),
                     std::string("IIW FAT 90 hot-spot"),
                     "S-N class of the weld toes, see 'felloe list weld-classes'.",

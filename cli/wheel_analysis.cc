@@ -25,6 +25,7 @@ RatingRules rating_rules(const Case &c) {
   rules.bolt_edges = c.rating.bolt_edges;
   rules.burr_side = c.rating.burr_side;
   rules.surface = c.rating.surface;
+  rules.notch_support = c.rating.notch_support;
   rules.weld_class = c.rating.weld_class;
   return rules;
 }

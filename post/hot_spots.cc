@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "post/hot_spots.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
 
+#include "post/fkm.h"
 #include "post/local_strain.h"
+#include "post/notch_gradient.h"
 #include "post/weld_extrapolation.h"
 #include "solver/parallel.h"
 
@@ -262,6 +266,19 @@ std::vector<std::pair<RatedPlace, EdgeSide>> halves(const RatedPlace &place, con
   return both;
 }
 
+/// What a peak bears more than a smooth bar, after the gradient of the criterion's stress; counts
+/// in the curve where the rules say so. Cut edges get none counted: the cut, not the peak, decides.
+void support_notch(const Mesh &mesh, const NodeRatings &ratings, const RatingRules &rules,
+                   const RatedPlace &place, int node, SnCurve &curve, HotSpot &spot) {
+  const double gradient = std::min(100.0, related_gradient_at(mesh, ratings.fully_reversed, node));
+  const double n = notch_support_factor(rules.materials.at(place.part), gradient);
+  const bool counts = rules.notch_support && !is_edge(place);
+  if (counts) curve.knee_amplitude *= n;
+  spot.notes.push_back(fmt::format(
+      "notch support {:.2f} for the computed related stress gradient {:.2f} per mm (FKM): {}", n,
+      gradient, counts ? "counted" : "not counted, on the safe side"));
+}
+
 /// The half with the shorter life.
 HotSpot rated_surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPlace &place,
                            const TurnHistory &turn, const NodeRatings &ratings,
@@ -270,7 +287,9 @@ HotSpot rated_surface_spot(const WheelLayout &layout, const Mesh &mesh, const Ra
   bool first = true;
   for (const auto &[half, side] : halves(place, mesh, rules)) {
     HotSpot spot = surface_spot(layout, mesh, half, turn, ratings, rules);
-    rate(spot, curve_for(rules, place.surface, place.part, side), rules.survival, required_cycles);
+    SnCurve curve = curve_for(rules, place.surface, place.part, side);
+    support_notch(mesh, ratings, rules, place, worst_node(half, ratings), curve, spot);
+    rate(spot, curve, rules.survival, required_cycles);
     if (first || spot.life_p50 < worst.life_p50) worst = std::move(spot);
     first = false;
   }

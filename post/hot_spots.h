@@ -27,6 +27,9 @@ struct RatingRules {
   std::string burr_side;  ///< "outboard" or "inboard"; else: not known, every side counts as it
   std::string surface = "as delivered";  ///< row of surface_finishes()
   std::string weld_class;
+  /// The support of the computed stress gradient counts at places of parent metal (FKM linear);
+  /// no: it is only said.
+  bool notch_support = false;
 };
 
 /// The S-N curve that a kind of surface is rated with.
