@@ -47,7 +47,9 @@ struct RatingInput {
   std::string mean_stress;  ///< rule for criteria of normal stress
   double roughness_rz_um = 0;
   double sheared_edge_factor = 0;
-  EdgeQuality vent_edges = EdgeQuality::sheared, bolt_edges = EdgeQuality::sheared;
+  std::string vent_edges, bolt_edges, burr_side;
+  std::string surface;  ///< finish of the sheet
+  bool notch_support = false;
   std::string weld_class;
 };
 

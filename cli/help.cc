@@ -219,6 +219,7 @@ last two.
   tests           rig tests for [[rig_test]] row
   criteria        fatigue criteria for [rating] criterion, with their errors on published tests
   mean-stress     rules for [rating] mean_stress
+  edges           edges for [rating] vent_edges, bolt_edges; finishes for [rating] surface
   weld-classes    S-N classes for [rating] weld_class
   keys            every key of a case file: type, unit, range, default
   schema          the same as JSON Schema, for editors

@@ -2,6 +2,7 @@
 // Rows of the key table: loads, rig tests, rating and mesh.
 #include "cli/key_rows.h"
 #include "post/criteria.h"
+#include "post/surface_state.h"
 
 #include <cctype>
 #include <stdexcept>
@@ -19,10 +20,17 @@ std::vector<std::string> names(const std::vector<Row> &rows) {
 std::vector<std::string> rig_test_names() { return names(rig_tests()); }
 std::vector<std::string> criterion_names() { return names(fatigue_criteria()); }
 std::vector<std::string> mean_stress_names() { return names(mean_stress_rules()); }
-std::vector<std::string> weld_class_names() { return names(weld_classes()); }
+std::vector<std::string> weld_class_names() {
+  std::vector<std::string> all;
+  for (const auto &row : weld_classes())
+    if (row.for_toes) all.push_back(row.name);
+  return all;
+}
 std::vector<std::string> rig_test_kinds() { return {"rotating bending", "radial"}; }
-std::vector<std::string> edge_qualities() { return {"none", "sheared", "reamed"}; }
 std::vector<std::string> solvers() { return {"automatic", "direct", "matrix free"}; }
+std::vector<std::string> edge_names() { return names(edge_finishes()); }
+std::vector<std::string> finish_names() { return names(surface_finishes()); }
+std::vector<std::string> burr_sides() { return {"unknown", "outboard", "inboard"}; }
 std::vector<std::string> outer_edges() { return {"held", "simply supported", "free"}; }
 
 constexpr AppliesTo always = AppliesTo::every_construction;
@@ -218,14 +226,22 @@ Section rating() {
            standard("sheared_edge_factor", number("-", 0.2, 1), standard_sheared_edge_factor,
                     "Fatigue strength of a sheared edge over that of the sheet's face.",
                     [](Case &c, std::size_t) { return slot(c.rating.sheared_edge_factor); }),
-           standard(
-               "vent_edges", word(edge_qualities), std::string("sheared"),
-               "How the edges of the vent holes are made.",
-               [](Case &c, std::size_t) { return word_slot(c.rating.vent_edges, edge_qualities); }),
-           standard(
-               "bolt_edges", word(edge_qualities), std::string("sheared"),
-               "How the edges of the bolt holes are made.",
-               [](Case &c, std::size_t) { return word_slot(c.rating.bolt_edges, edge_qualities); }),
+           standard("vent_edges", word(edge_names, "edges"), std::string("sheared"),
+                    "How the edges of the vent holes are made, see 'felloe list edges'.",
+                    [](Case &c, std::size_t) { return slot(c.rating.vent_edges); }),
+           standard("bolt_edges", word(edge_names, "edges"), std::string("sheared"),
+                    "How the edges of the bolt holes are made.",
+                    [](Case &c, std::size_t) { return slot(c.rating.bolt_edges); }),
+           standard("burr_side", word(burr_sides), std::string("unknown"),
+                    "Side of the disc with the burr of its holes; unknown: both count as it.",
+                    [](Case &c, std::size_t) { return slot(c.rating.burr_side); }),
+           standard("surface", word(finish_names, "edges"), std::string("as delivered"),
+                    "Finish of the sheet, see 'felloe list edges'.",
+                    [](Case &c, std::size_t) { return slot(c.rating.surface); }),
+           standard("notch_support", yes_no(), false,
+                    "Count the support of the computed stress gradient (FKM) away from cut edges; "
+                    "no: hot spots only say it.",
+                    [](Case &c, std::size_t) { return slot(c.rating.notch_support); }),
            standard("weld_class", word(weld_class_names, "weld-classes"),
                     std::string("IIW FAT 90 hot-spot"),
                     "S-N class of the weld toes, see 'felloe list weld-classes'.",

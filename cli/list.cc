@@ -10,6 +10,7 @@
 #include "mesher/rim_contour.h"
 #include "post/bending_torsion_tests.h"
 #include "post/criteria.h"
+#include "post/surface_state.h"
 
 namespace felloe {
 namespace {
@@ -159,6 +160,23 @@ std::string criterion_list() {
   return text;
 }
 
+std::string edge_list() {
+  std::vector<Row> edges, finishes;
+  for (const auto &e : edge_finishes())
+    edges.push_back(
+        {e.name,
+         joined({figure("factor", e.factor), figure("away from the burr", e.entry_factor),
+                 figure("range", e.lowest) + " to " + plain_number(e.highest)}),
+         e.summary, e.source, e.confidence});
+  for (const auto &f : surface_finishes())
+    finishes.push_back({f.name,
+                        joined({figure("factor", f.factor),
+                                figure("range", f.lowest) + " to " + plain_number(f.highest)}),
+                        f.summary, f.source, f.confidence});
+  return printed("Edges: [rating] vent_edges, bolt_edges; factors on the fatigue limit", edges) +
+         "\n" + printed("Finishes: [rating] surface", finishes);
+}
+
 std::string mean_stress_list() {
   std::vector<Row> rows;
   for (const auto &r : mean_stress_rules())
@@ -174,6 +192,7 @@ std::string weld_class_list() {
                                         figure("knee at", w.knee_cycles, "cycles")};
     if (w.slope_below > 0) figures.push_back(figure("slope beyond", w.slope_below));
     if (w.cutoff_cycles > 0) figures.push_back(figure("cut-off at", w.cutoff_cycles, "cycles"));
+    if (!w.for_toes) figures.push_back("not for the structural stress at toes");
     rows.push_back({w.name, joined(figures), w.summary, w.source, w.confidence});
   }
   return printed("Weld classes: [rating] weld_class", rows);
@@ -209,15 +228,12 @@ struct Topic {
 };
 
 const std::vector<Topic> &topics() {
-  static const std::vector<Topic> all = {{"materials", material_list},
-                                         {"contours", contour_list},
-                                         {"loads", load_list},
-                                         {"tests", test_list},
-                                         {"criteria", criterion_list},
-                                         {"mean-stress", mean_stress_list},
-                                         {"weld-classes", weld_class_list},
-                                         {"keys", key_list},
-                                         {"schema", case_schema}};
+  static const std::vector<Topic> all = {
+      {"materials", material_list}, {"contours", contour_list},
+      {"loads", load_list},         {"tests", test_list},
+      {"criteria", criterion_list}, {"mean-stress", mean_stress_list},
+      {"edges", edge_list},         {"weld-classes", weld_class_list},
+      {"keys", key_list},           {"schema", case_schema}};
   return all;
 }
 

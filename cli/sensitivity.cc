@@ -101,15 +101,12 @@ std::vector<Change> changes(const Analysis &a, const UnitSolutions &u, const Cas
     if (!u.clamp.empty()) all.push_back(clamp);
     if (!u.pressed.empty()) all.push_back(press);
   }
-  const auto other = [](EdgeQuality e) {
-    return e == EdgeQuality::sheared ? EdgeQuality::reamed : EdgeQuality::sheared;
+  const auto other = [](const std::string &edge) -> std::string {
+    return edge == "sheared" ? "reamed" : "sheared";
   };
-  const auto word = [&](EdgeQuality e) {
-    return other(e) == EdgeQuality::reamed ? " reamed" : " sheared";
-  };
-  all.push_back({"vent edges" + std::string(word(c.rating.vent_edges)),
+  all.push_back({"vent edges " + other(c.rating.vent_edges),
                  [=](Case &v) { v.rating.vent_edges = other(v.rating.vent_edges); }});
-  all.push_back({"bolt edges" + std::string(word(c.rating.bolt_edges)),
+  all.push_back({"bolt edges " + other(c.rating.bolt_edges),
                  [=](Case &v) { v.rating.bolt_edges = other(v.rating.bolt_edges); }});
   for (const double f : {0.5, 2.0})
     all.push_back({f < 1 ? "roughness halved" : "roughness doubled",

@@ -16,6 +16,9 @@ RatingRules rating_rules(const Case &c) {
   rules.sheared_edge_factor = c.rating.sheared_edge_factor;
   rules.vent_edges = c.rating.vent_edges;
   rules.bolt_edges = c.rating.bolt_edges;
+  rules.burr_side = c.rating.burr_side;
+  rules.surface = c.rating.surface;
+  rules.notch_support = c.rating.notch_support;
   rules.weld_class = c.rating.weld_class;
   for (const CurveInput &own : c.curves) rules.own_curves[own.use_for] = own.curve;
   return rules;

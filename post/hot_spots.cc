@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "post/hot_spots.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
 
+#include "post/fkm.h"
 #include "post/local_strain.h"
+#include "post/notch_gradient.h"
 #include "post/weld_extrapolation.h"
 #include "solver/parallel.h"
 
@@ -62,24 +66,26 @@ void put_position(HotSpot &spot, const Vec3 &x) {
 
 }  // namespace
 
-SnCurve curve_for(const RatingRules &rules, Surface surface, Part part) {
+SnCurve curve_for(const RatingRules &rules, Surface surface, Part part, EdgeSide side) {
   const auto own = rules.own_curves.find(surface);
   if (own != rules.own_curves.end()) return own->second;
-  const auto parent = [&](EdgeQuality edge) {
-    return parent_metal_curve(rules.materials.at(part), rules.roughness_rz, edge,
-                              rules.sheared_edge_factor);
+  const SnCurve face = with_finish(parent_metal_curve(rules.materials.at(part), rules.roughness_rz),
+                                   surface_finish(rules.surface));
+  const auto edge = [&](const std::string &name) {
+    return with_edge(face, edge_finish(name), side,
+                     name == "sheared" ? rules.sheared_edge_factor : 0);
   };
   switch (surface) {
     case Surface::vent_edge:
-      return parent(rules.vent_edges);
+      return edge(rules.vent_edges);
     case Surface::bolt_edge:
-      return parent(rules.bolt_edges);
+      return edge(rules.bolt_edges);
     case Surface::weld_toe:
       return weld_curve(weld_class(rules.weld_class));
     case Surface::parent:
       break;
   }
-  return parent(EdgeQuality::none);
+  return face;
 }
 
 namespace {
@@ -240,6 +246,61 @@ HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPla
 
 }  // namespace
 
+namespace {
+
+bool is_edge(const RatedPlace &place) {
+  return place.surface == Surface::vent_edge || place.surface == Surface::bolt_edge;
+}
+
+/// The half of an edge at the burr, and the other; one half where the burr side is not known.
+std::vector<std::pair<RatedPlace, EdgeSide>> halves(const RatedPlace &place, const Mesh &mesh,
+                                                    const RatingRules &rules) {
+  if (!is_edge(place) || (rules.burr_side != "outboard" && rules.burr_side != "inboard"))
+    return {{place, EdgeSide::burr}};
+  const double burr = rules.burr_side == "outboard" ? 1 : -1;
+  RatedPlace near = place, far = place;
+  near.nodes.clear();
+  far.nodes.clear();
+  for (int n : place.nodes)
+    (mesh.node_points[n].eta * burr > -1e-9 ? near : far).nodes.push_back(n);
+  std::vector<std::pair<RatedPlace, EdgeSide>> both;
+  if (!near.nodes.empty()) both.emplace_back(std::move(near), EdgeSide::burr);
+  if (!far.nodes.empty()) both.emplace_back(std::move(far), EdgeSide::entry);
+  return both;
+}
+
+/// What a peak bears more than a smooth bar, after the gradient of the criterion's stress; counts
+/// in the curve where the rules say so. Cut edges get none counted: the cut, not the peak, decides.
+void support_notch(const Mesh &mesh, const NodeRatings &ratings, const RatingRules &rules,
+                   const RatedPlace &place, int node, SnCurve &curve, HotSpot &spot) {
+  const double gradient = std::min(100.0, related_gradient_at(mesh, ratings.fully_reversed, node));
+  const double n = notch_support_factor(rules.materials.at(place.part), gradient);
+  const bool counts = rules.notch_support && !is_edge(place);
+  if (counts) curve.knee_amplitude *= n;
+  spot.notes.push_back(fmt::format(
+      "notch support {:.2f} for the computed related stress gradient {:.2f} per mm (FKM): {}", n,
+      gradient, counts ? "counted" : "not counted, on the safe side"));
+}
+
+/// The half with the shorter life.
+HotSpot rated_surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPlace &place,
+                           const TurnHistory &turn, const NodeRatings &ratings,
+                           const RatingRules &rules, double required_cycles) {
+  HotSpot worst;
+  bool first = true;
+  for (const auto &[half, side] : halves(place, mesh, rules)) {
+    HotSpot spot = surface_spot(layout, mesh, half, turn, ratings, rules);
+    SnCurve curve = curve_for(rules, place.surface, place.part, side);
+    support_notch(mesh, ratings, rules, place, worst_node(half, ratings), curve, spot);
+    rate(spot, curve, rules.survival, required_cycles);
+    if (first || spot.life_p50 < worst.life_p50) worst = std::move(spot);
+    first = false;
+  }
+  return worst;
+}
+
+}  // namespace
+
 std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
                                const std::vector<RatedPlace> &places, const TurnHistory &turn,
                                const NodeRatings &ratings, const RatingRules &rules,
@@ -251,13 +312,15 @@ std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
     if (toe ? place.toe_points.empty() : place.nodes.empty()) continue;
     if (place.surface == Surface::parent && flanks.is_flank(worst_node(place, ratings))) continue;
     HotSpot spot =
-        toe ? toe_spot(place, turn) : surface_spot(layout, mesh, place, turn, ratings, rules);
+        toe ? toe_spot(place, turn)
+            : rated_surface_spot(layout, mesh, place, turn, ratings, rules, required_cycles);
+    if (toe)
+      rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
     spot.feature = place.feature;
     spot.test = turn.test;
     const std::string yielding =
         yielding_note(rules.materials.at(place.part), spot.amplitude, spot.mean);
     if (!yielding.empty()) spot.notes.push_back(yielding);
-    rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
     spots.push_back(std::move(spot));
   }
   return spots;

@@ -9,6 +9,7 @@
 #include "post/rated_places.h"
 #include "post/rating.h"
 #include "post/sn_curve.h"
+#include "post/surface_state.h"
 #include "post/turn_history.h"
 #include "solver/material.h"
 
@@ -22,13 +23,18 @@ struct RatingRules {
   std::map<Part, Material> materials;
   double roughness_rz = 0;         ///< of sheet faces [um]
   double sheared_edge_factor = 1;  ///< on the fatigue limit of sheared edges [-]
-  EdgeQuality vent_edges = EdgeQuality::sheared, bolt_edges = EdgeQuality::sheared;
+  std::string vent_edges = "sheared", bolt_edges = "sheared";  ///< rows of edge_finishes()
+  std::string burr_side;  ///< "outboard" or "inboard"; else: not known, every side counts as it
+  std::string surface = "as delivered";  ///< row of surface_finishes()
   std::string weld_class;
   std::map<Surface, SnCurve> own_curves;  ///< in place of the synthetic ones and the class
+  /// The support of the computed stress gradient counts at places of parent metal (FKM linear);
+  /// no: it is only said.
+  bool notch_support = false;
 };
 
 /// The S-N curve that a kind of surface is rated with.
-SnCurve curve_for(const RatingRules &, Surface, Part);
+SnCurve curve_for(const RatingRules &, Surface, Part, EdgeSide = EdgeSide::burr);
 
 /// What every node feels and how long it lasts. Nodes of the weld and of other singular corners
 /// included, for pictures only. Computed in one sector of the mesh's symmetry and copied round.

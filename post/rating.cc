@@ -15,12 +15,17 @@ std::string to_string(Verdict verdict) {
   }
 }
 
+double allowed_stress(const SnCurve &curve, double survival, double cycles) {
+  return amplitude_for_life(curve, cycles, survival) / (curve.stress_range ? 2 : 1);
+}
+
 void rate(HotSpot &spot, const SnCurve &curve, double survival, double required_cycles) {
   const double stress = (curve.stress_range ? 2 : 1) * spot.fully_reversed;
   spot.curve = curve.name;
   spot.life_p50 = cycles_to_failure(curve, stress, 0.5);
   spot.life_design = cycles_to_failure(curve, stress, survival);
   spot.required_cycles = required_cycles;
+  spot.allowed = allowed_stress(curve, survival, required_cycles);
   SnCurve law = curve;
   law.scatter = LifeScatter::lognormal;
   spot.survival_lognormal = survival_at(law, stress, required_cycles);

@@ -93,8 +93,7 @@ double survival_at(const SnCurve &c, double amplitude, double cycles) {
   return survival_of(c, quantile(c, c.survival) + decades / c.log10_life_scatter);
 }
 
-SnCurve parent_metal_curve(const Material &m, double roughness_rz, EdgeQuality edge,
-                           double sheared_edge_factor) {
+SnCurve parent_metal_curve(const Material &m, double roughness_rz) {
   const double ratio = fkm_constants(m.family).fatigue_ratio,
                k_r = roughness_factor(m, roughness_rz);
   SnCurve c;
@@ -118,17 +117,6 @@ SnCurve parent_metal_curve(const Material &m, double roughness_rz, EdgeQuality e
     c.cutoff_cycles = 1e8;
     c.assumptions.push_back(
         "aluminium: slope 15 from 1e6 to 1e8 cycles (FKM, from memory, verify)");
-  }
-  if (edge == EdgeQuality::sheared) {
-    c.name += ", sheared edge";
-    c.knee_amplitude *= sheared_edge_factor;
-    c.assumptions.push_back(
-        fmt::format("sheared edge: factor {:g} (assumption, no single factor in literature; range "
-                    "0.6 to 0.85 common practice, no source)",
-                    sheared_edge_factor));
-  } else if (edge == EdgeQuality::reamed) {
-    c.name += ", reamed edge";
-    c.assumptions.push_back("reamed edge: as the sheet's surface, no further factor (assumption)");
   }
   return c;
 }

@@ -45,27 +45,33 @@ double amplitude_for_life(const SnCurve &, double cycles, double survival);
 /// Without scatter 1 or 0.
 double survival_at(const SnCurve &, double amplitude, double cycles);
 
-enum class EdgeQuality { none, sheared, reamed };
-
-/// Synthetic curve of parent sheet metal after the FKM guideline: sigma_W = f_W Rm, roughness
-/// factor K_R(Rz), sheared-edge factor, slope 5, knee 1e6 for steel. roughness Rz [um].
-SnCurve parent_metal_curve(const Material &, double roughness_rz, EdgeQuality edge,
-                           double sheared_edge_factor);
+/// Synthetic curve of a sheet's face after the FKM guideline: sigma_W = f_W Rm, roughness factor
+/// K_R(Rz), slope 5, knee 1e6 for steel. roughness Rz [um]. Edges and finishes: surface_state.h.
+SnCurve parent_metal_curve(const Material &, double roughness_rz);
 
 /// The program's sheared-edge factor when the case names none: an assumption, no single factor in
 /// the literature; range 0.6 to 0.85 common practice, no source.
 constexpr double standard_sheared_edge_factor = 0.75;
 
-/// Weld classes as rows: EN 1993-1-9 and IIW hot-spot classes.
+/// Which stress a weld class is for. A class of one kind with the stress of another is wrong by
+/// factors.
+enum class WeldStress { structural, nominal, effective_notch, shear };
+
+/// Weld classes as rows: EN 1993-1-9 and IIW.
 struct WeldClass {
   std::string name, summary;
   double range_at_2e6 = 0;  ///< [MPa], 95 % survival
   double knee_cycles = 0, slope = 0, slope_below = 0, cutoff_cycles = 0;
   std::string source, confidence;
+  WeldStress stress = WeldStress::structural;
+  double thickness_exponent = 0.3;  ///< of the thickness factor
+  /// May be chosen for the structural stress at toes: made for it, or low enough.
+  bool for_toes = true;
 };
 const std::vector<WeldClass> &weld_classes();
 const WeldClass &weld_class(const std::string &name);
-SnCurve weld_curve(const WeldClass &);
+/// thickness [mm] of the plate that may crack; 0: not thicker than 25 mm.
+SnCurve weld_curve(const WeldClass &, double thickness = 0);
 
 /// Factor (25 / t)^exponent on a weld class for plates thicker than 25 mm, else 1 (IIW, from
 /// memory; exponent 0.1 to 0.3 by joint). thickness [mm].

@@ -3,12 +3,7 @@
 
 namespace felloe {
 
-double allowed_stress(const SnCurve &curve, double survival, double cycles) {
-  return amplitude_for_life(curve, cycles, survival) / (curve.stress_range ? 2 : 1);
-}
-
 TestFigures test_figures(const std::string &test, const std::vector<HotSpot> &sorted,
-                         const std::vector<RatedPlace> &places, const RatingRules &rules,
                          double required_cycles) {
   TestFigures f;
   f.test = test;
@@ -21,10 +16,7 @@ TestFigures test_figures(const std::string &test, const std::vector<HotSpot> &so
   f.life_p50 = worst.life_p50;
   f.life_design = worst.life_design;
   f.verdict = worst.verdict;
-  for (const RatedPlace &place : places)
-    if (place.feature == worst.feature)
-      f.allowed_stress_MPa = allowed_stress(curve_for(rules, place.surface, place.part),
-                                            rules.survival, required_cycles);
+  f.allowed_stress_MPa = worst.allowed;
   return f;
 }
 

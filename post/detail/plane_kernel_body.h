@@ -87,8 +87,8 @@ FELLOE_INLINE BestPlane worst_limited_sum(const Path &path, const PlaneGrid &gri
   const BestPlane best = highest_of(value, grid, summits, 6, 3, 16);
   const LaneSwing normal = path.normal(best.n);
   const Lane limit = sum.limit(path.shear(best.n), normal);
-  if (!any(size(normal.mean - limit) < 0.1 * limit)) return best;
-  return climbed(value, best, 0.05, 1e-5);
+  if (!any(size(normal.mean - limit) < 0.05 * limit)) return best;
+  return climbed(value, best, 0.03, 3e-5);
 }
 
 /// Summits of the shear amplitude, those with more normal stress a little higher: of equals, which

@@ -85,7 +85,7 @@ TEST(RateAgain, ChangedLoadsAndStrengthsAreThoseOfANewRun) {
   other.press_fit.interference_mm *= 0.5;
   other.tyre.inflation_kPa *= 1.2;
   other.rated_load_kg *= 1.1;
-  other.rating.vent_edges = EdgeQuality::reamed;
+  other.rating.vent_edges = "reamed";
   other.rating.criterion = "normal stress plane";
   other.disc_material.tensile_strength = 600;
   Progress quiet(true);

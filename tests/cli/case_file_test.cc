@@ -71,7 +71,7 @@ TEST(CaseFile, WhatIsLeftOutTakesTheDefaultOfTheKeyList) {
   EXPECT_EQ(c.radial.half_angle_deg, 40);
   EXPECT_EQ(c.radial.positions_per_turn, 72);
   EXPECT_EQ(c.rating.survival_percent, 90);
-  EXPECT_EQ(c.rating.vent_edges, EdgeQuality::sheared);
+  EXPECT_EQ(c.rating.vent_edges, "sheared");
   EXPECT_EQ(c.mesh.density, 1);
 }
 

@@ -11,7 +11,7 @@ namespace {
 
 // 2 x knee amplitude on a slope of 5: 1e6 / 32 = 31250 cycles at the curve's 97.5 %.
 TEST(Rate, ParentMetalTakesTheAmplitude) {
-  const SnCurve c = parent_metal_curve(material("DP600"), 1, EdgeQuality::none, 1);
+  const SnCurve c = parent_metal_curve(material("DP600"), 1);
   HotSpot spot;
   spot.fully_reversed = 2 * 261;
   rate(spot, c, 0.975, 18000);
@@ -34,7 +34,7 @@ TEST(Rate, WeldClassTakesTheRange) {
 
 TEST(Rate, ConstantStressNeverFails) {
   HotSpot spot;
-  rate(spot, parent_metal_curve(material("DP600"), 1, EdgeQuality::none, 1), 0.99, 1e12);
+  rate(spot, parent_metal_curve(material("DP600"), 1), 0.99, 1e12);
   EXPECT_EQ(spot.verdict, Verdict::pass);
   EXPECT_TRUE(std::isinf(spot.life_design));
 }
