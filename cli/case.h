@@ -73,6 +73,7 @@ struct GaugeInput {
 struct SpectrumInput {
   std::string name;
   double radial_N = 0, lateral_N = 0, turns = 0;
+  std::string time_series;  ///< table of angle and forces instead; empty: constant forces
 };
 
 struct MeshInput {

@@ -161,6 +161,10 @@ class Rules {
     for (std::size_t i = 0; i < c_.spectrum.size(); ++i)
       if (c_.spectrum[i].lateral_N != 0 && c_.tyre.static_radius_mm == 0)
         add("spectrum", i, "lateral_N", "needs [tyre] static_radius_mm, its lever arm");
+    for (std::size_t i = 0; i < c_.spectrum.size(); ++i)
+      for (const char *force : {"radial_N", "lateral_N"})
+        if (!c_.spectrum[i].time_series.empty() && given_.has("spectrum", i, force))
+          add("spectrum", i, force, "the time series holds the forces; remove one of the two");
     if (!c_.spectrum.empty() && c_.hub.contact)
       add("hub", "contact", "a spectrum is superposed, which needs a bonded hub; set it to false");
   }

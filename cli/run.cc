@@ -13,8 +13,10 @@
 #include "cli/gauges.h"
 #include "cli/output_folder.h"
 #include "cli/progress.h"
+#include "cli/service_spectrum.h"
 #include "cli/stored_run.h"
 #include "cli/terminal.h"
+#include "cli/text_file.h"
 #include "cli/version.h"
 #include "post/pictures.h"
 #include "post/results_json.h"
@@ -92,6 +94,10 @@ void report(const Results &results, OutputFolder &folder, const RunOptions &opti
   const std::string json = results_json(results);
   folder.write("results.json", json);
   if (!a.histories.states.empty()) folder.write(histories_file, to_bytes(a.histories));
+  for (const SpectrumInput &block : input.spectrum)  // so that the folder can be rated again
+    if (!block.time_series.empty() && block.time_series[0] != '/' &&
+        block.time_series.find("..") == std::string::npos)
+      folder.write(block.time_series, read_text_file(series_path(input, block)));
   if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
   folder.publish();
   progress.note("everything written to " + options.output + " after " +

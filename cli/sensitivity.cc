@@ -20,7 +20,7 @@ struct Change {
   double clamp = 1, press_fit = 1, everything = 1;
 };
 
-constexpr double near_worst = 0.8;
+constexpr double near_worst = 0.9;
 
 /// Nodes of every place that are or could become its worst.
 std::map<Held, std::vector<RatedPlace>> worst_parts(const Analysis &a) {

@@ -11,7 +11,7 @@ namespace felloe {
 /// Rates the case with one thing changed at a time: load, bolt preload, interference, edges,
 /// roughness, weld class, survival probability, and all stresses by their error bar. Largest change
 /// of a test's design life first. Thickness is not among them: it needs a solve.
-/// Looks at the points of every place with at least 0.8 of its largest stress under some test, for
+/// Looks at the points of every place with at least 0.9 of its largest stress under some test, for
 /// speed; the change may not make another point the worst.
 /// @param rated  on stored nodes, with its hot spots and fields
 std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &, const Case &);

@@ -188,6 +188,7 @@ void keep_shown(Analysis &a, UnitSolutions &units) {
 Analysis analyse_wheel(const Case &input, Progress &progress) {
   Analysis a = meshed(input, progress);
   check_gauges(a, input);
+  check_spectrum(input);
   const PartMaterials materials = {{Part::disc, input.disc_material},
                                    {Part::rim, input.rim_material},
                                    {Part::weld, input.weld_material}};

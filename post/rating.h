@@ -23,7 +23,7 @@ struct HotSpot {
   double mean = 0, amplitude = 0;  ///< of the governing component [MPa]
   double fully_reversed = 0;       ///< what meets the curve (weld: amplitude of the range) [MPa]
   double error_percent = -1;       ///< of the stress; < 0: not estimated
-  double allowed = 0;         ///< fully reversed, with the required cycles as design life [MPa]
+  double allowed = 0;  ///< fully reversed, with the required cycles as design life [MPa]
   std::string criterion, curve;
   double life_p50 = 0, life_design = 0, required_cycles = 0;
   Verdict verdict = Verdict::not_rated;

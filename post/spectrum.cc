@@ -42,27 +42,33 @@ bool worse(const SpectrumDamage &a, const SpectrumDamage &b) {
   return a.damage != b.damage ? a.damage > b.damage : a.largest_range > b.largest_range;
 }
 
-std::vector<std::vector<SampledHistory>> histories(const std::vector<int> &nodes,
-                                                   const std::vector<SpectrumBlock> &blocks) {
-  std::vector<std::vector<SampledHistory>> all(blocks.size(),
-                                               std::vector<SampledHistory>(nodes.size()));
-  parallel_for(0, static_cast<int>(nodes.size()), [&](int i) {
-    for (std::size_t b = 0; b < blocks.size(); ++b) all[b][i] = blocks[b].turn.sampled(nodes[i]);
+/// What the criterion of normal stress finds at every node in one block, a few nodes at a time: no
+/// more histories are held at once than are rated at once.
+std::vector<EquivalentStress> seen_in(const SpectrumBlock &block, const std::vector<int> &nodes,
+                                      const FatigueConstants &constants) {
+  constexpr int at_once = 64;
+  const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
+  std::vector<EquivalentStress> seen(nodes.size());
+  const int n = static_cast<int>(nodes.size());
+  parallel_for(0, (n + at_once - 1) / at_once, [&](int group) {
+    const int begin = group * at_once, end = std::min(n, begin + at_once);
+    std::vector<SampledHistory> felt;
+    for (int i = begin; i < end; ++i) felt.push_back(block.turn.sampled(nodes[i]));
+    const auto found = normal.many_sampled(felt, constants);
+    std::copy(found.begin(), found.end(), seen.begin() + begin);
   });
-  return all;
+  return seen;
 }
 
 SpectrumDamage worst_of_surface(const WheelLayout &layout, const Mesh &mesh,
                                 const RatedPlace &place, const std::vector<SpectrumBlock> &blocks,
                                 const RatingRules &rules, const SnCurve &curve) {
-  const auto felt = histories(place.nodes, blocks);
   const Material &material = rules.materials.at(place.part);
   const FatigueConstants constants = fatigue_constants(material);
-  const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
   std::vector<std::vector<EquivalentStress>> seen;
   std::vector<bool> wanted(place.nodes.size(), false);
-  for (const auto &in_block : felt) {
-    seen.push_back(normal.many_sampled(in_block, constants));
+  for (const SpectrumBlock &block : blocks) {
+    seen.push_back(seen_in(block, place.nodes, constants));
     double largest = 0;
     for (const auto &e : seen.back()) largest = std::max(largest, e.fully_reversed);
     for (std::size_t i = 0; i < wanted.size(); ++i)
@@ -71,13 +77,15 @@ SpectrumDamage worst_of_surface(const WheelLayout &layout, const Mesh &mesh,
   std::vector<SpectrumDamage> found(place.nodes.size());
   parallel_for(0, static_cast<int>(place.nodes.size()), [&](int i) {
     if (!wanted[i]) return;
+    std::vector<SampledHistory> felt;
+    for (const SpectrumBlock &block : blocks) felt.push_back(block.turn.sampled(place.nodes[i]));
     for (const auto &planes : seen) {
       const Vec3 n = planes[i].plane_normal;
       if (norm(n) == 0) continue;
       std::vector<std::vector<double>> turns;
       for (const auto &in_block : felt) {
         turns.emplace_back();
-        for (const Stress &s : in_block[i].states) turns.back().push_back(normal_stress(s, n));
+        for (const Stress &s : in_block.states) turns.back().push_back(normal_stress(s, n));
       }
       const SpectrumDamage d =
           damage_of(turns, blocks, curve, rules, mean_stress_sensitivity(material));

@@ -193,9 +193,10 @@ std::string programme_rows(const Results &r, const Ink &ink) {
 
 std::string gauge_table(const Results &r, const Ink &ink) {
   if (r.gauges.empty()) return "";
-  std::string out = "\n" + ink.bold("Strain gauges") + "   (microstrain over one turn)\n";
+  std::string out =
+      "\n" + ink.bold("Strain gauges") + "   (microstrain over one turn; m.: measured)\n";
   out += fmt::format("  {:<18} {:<18} {:>6} {:>6} {:<9} {:>6} {:>6} {:>8} {:>8}\n", "gauge", "test",
-                     "r", "theta", "side", "mean", "ampl.", "measured", "measured");
+                     "r", "theta", "side", "mean", "ampl.", "m. mean", "m. ampl.");
   for (const GaugeFigures &g : r.gauges)
     out += fmt::format("  {} {} {:>6.1f} {:>6.1f} {} {:>6.0f} {:>6.0f} {:>8} {:>8}\n",
                        left(g.name, 18), left(g.test, 18), g.r, g.theta_deg, left(g.side, 9),

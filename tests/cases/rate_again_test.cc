@@ -4,11 +4,13 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <fstream>
 
 #include "cli/analysis.h"
 #include "cli/case_file.h"
 #include "cli/rating_steps.h"
 #include "cli/sensitivity.h"
+#include "cli/service_spectrum.h"
 #include "cli/stored_run.h"
 #include "mesher/error.h"
 
@@ -131,6 +133,34 @@ TEST(Gauges, AreReadUnderEveryTest) {
     EXPECT_LT(g.amplitude_microstrain, 5000) << g.test;
     EXPECT_GE(g.trace.size(), 72u);
   }
+}
+
+// A series through all positions of one turn with constant forces is a block of turns.
+TEST(Spectrum, SeriesOfOneTurnIsABlock) {
+  const std::string file = ::testing::TempDir() + "felloe_series.csv";
+  const std::size_t n = 75;  // positions of a turn: 72 asked, 15 in each of five sectors
+  std::ofstream out(file);
+  out << "angle_deg,radial_N,lateral_N\n";
+  for (std::size_t k = 0; k < n; ++k) out << 360.0 * double(k) / double(n) << ",4500,2000\n";
+  out.close();
+  Case series = demo();
+  series.spectrum[1].radial_N = series.spectrum[1].lateral_N = 0;
+  series.spectrum[1].time_series = file;
+  Progress quiet(true);
+  const auto damage = [&](Case c) {
+    RestoredRun again = restore_run(from_bytes(to_bytes(run().histories), "test"), demo(), c);
+    rate_spectrum(again.analysis, c, again.units, quiet);
+    return again.analysis.results.spectrum;
+  };
+  const auto a = damage(demo()), b = damage(series);
+  ASSERT_EQ(a.size(), b.size());
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    EXPECT_EQ(a[i].feature, b[i].feature);
+    // the angles are written with six digits
+    if (a[i].damage > 0) EXPECT_NEAR(b[i].damage / a[i].damage, 1, 1e-3) << a[i].feature;
+  }
+  EXPECT_EQ(a.front().feature, run().results.spectrum.front().feature);
+  EXPECT_NEAR(a.front().damage / run().results.spectrum.front().damage, 1, 1e-4);
 }
 
 // More load shortens lives, better edges and weld classes do not; an own variant of the case rates

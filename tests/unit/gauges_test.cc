@@ -93,12 +93,13 @@ TEST(Gauge, AverageOfALinearFieldIsItsMiddleValue) {
   EXPECT_NEAR(grid.strain(stress), point.strain(stress), 1e-7 * 220 / E);
 }
 
-// Field S r^2: the average over r0 -+ L/2 is S (r0^2 + L^2 / 12).
+// Field S r^2: the average over r0 -+ L/2 is S (r0^2 + L^2 / 12); the second term is a tenth of a
+// percent, the quadratic between nodes that lie unevenly in r is true to 1e-4.
 TEST(Gauge, LongGridsAverageCurvedFields) {
   const auto stress = plate().stresses([](const Vec3 &x) {
     return Stress{{0.01 * x[0] * x[0], 0, 0, 0, 0, 0}};
   });
-  EXPECT_NEAR(plate().gauge(110, 0, 0, 12).strain(stress) * E, 0.01 * (110 * 110 + 12), 1e-4);
+  EXPECT_NEAR(plate().gauge(110, 0, 0, 12).strain(stress) * E, 0.01 * (110 * 110 + 12), 0.012);
 }
 
 TEST(Gauge, TurningStressGivesMeanAndAmplitude) {
