@@ -33,13 +33,13 @@ struct DesignFigures {
   std::vector<TestFigures> tests;        ///< in the order of the case
   Verdict verdict = Verdict::not_rated;  ///< pass: every test passed
   long dofs = 0;
-  double setup_seconds = 0;  ///< layout, mesh, numbering, symbolic analysis
+  double setup_seconds = 0;  ///< layout, mesh, rated places; the solver's own is in solve_seconds
   double solve_seconds = 0, rating_seconds = 0;
 };
 
-/// Evaluates one design after another; keeps what neighbours have in common (topology of the mesh,
-/// numbering, symbolic analysis) and uses it again while only the map changes. Never changes a
-/// result by more than rounding. One object a thread of work.
+/// Evaluates one design after another; may keep what neighbours have in common (topology of the
+/// mesh, numbering, symbolic analysis) and uses it again while only the map changes. Never changes
+/// a result by more than rounding. One object a thread of work.
 class DesignEvaluator {
  public:
   explicit DesignEvaluator(Depth);

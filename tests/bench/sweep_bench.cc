@@ -173,7 +173,8 @@ int run(int argc, char **argv) {
     const Rate wheels = rate(measured(base, Depth::wheel, designs_3d));
     add({"designs_3d_per_hour", wheels.per_hour, "1/h", described(wheels, "whole wheel")});
     add({"neighbour_setup_share", wheels.setup_share, "",
-         "layout, mesh, numbering and symbolic analysis in the time of a 3D design"});
+         "layout, mesh and rated places in the time of a 3D design; the solver's numbering and "
+         "symbolic analysis count as solving"});
   }
   if (designs_section > 0) {
     const Rate sections = rate(measured(base, Depth::section, designs_section));
