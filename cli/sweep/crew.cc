@@ -68,7 +68,11 @@ class Watch {
         crew_(crew),
         processors_(allowed_processors()),
         n_(crew.workers > 0 ? crew.workers : int(processors_.size())),
-        memory_kills_(memory_kills()) {}
+        memory_kills_(memory_kills()) {
+    // two parents that start at the same moment see no worker of the other: let them begin apart
+    const auto first = std::size_t(me_.pid) % processors_.size();
+    std::rotate(processors_.begin(), processors_.begin() + long(first), processors_.end());
+  }
 
   int run() {
     const NotedSignals noted;
