@@ -57,7 +57,10 @@ Section gauges() {
           AppliesTo::welded_disc,
           false,
           {required("thickness_mm", number("mm", 0.5, 40), "Thickness of the sheet.",
-                    [](Case &c, std::size_t i) { return slot(c.thin.gauges_mm[i]); })},
+                    [](Case &c, std::size_t i) {
+                      if (i >= c.thin.gauges_mm.size()) c.thin.gauges_mm.resize(i + 1);
+                      return slot(c.thin.gauges_mm[i]);
+                    })},
           nullptr,
           [](const Case &c) { return c.thin.gauges_mm.size(); },
           [](Case &c, std::size_t n) { c.thin.gauges_mm.resize(n); }};
