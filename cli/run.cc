@@ -88,17 +88,21 @@ void fields_and_pictures(const Analysis &a, const OutputFolder *folder, const st
   });
 }
 
+/// What `felloe rate` needs to rate the folder again, and the traces of the gauges.
+void write_for_later(const Analysis &a, const Case &input, OutputFolder &folder) {
+  if (!a.histories.states.empty()) folder.write(histories_file, to_bytes(a.histories));
+  for (const SpectrumInput &block : input.spectrum)
+    if (!block.time_series.empty() && block.time_series[0] != '/' &&
+        block.time_series.find("..") == std::string::npos)
+      folder.write(block.time_series, read_text_file(series_path(input, block)));
+  if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
+}
+
 /// Writes results.json, moves the folder into place, prints.
 void report(const Results &results, OutputFolder &folder, const RunOptions &options,
             Progress &progress) {
   const std::string json = results_json(results);
   folder.write("results.json", json);
-  if (!a.histories.states.empty()) folder.write(histories_file, to_bytes(a.histories));
-  for (const SpectrumInput &block : input.spectrum)  // so that the folder can be rated again
-    if (!block.time_series.empty() && block.time_series[0] != '/' &&
-        block.time_series.find("..") == std::string::npos)
-      folder.write(block.time_series, read_text_file(series_path(input, block)));
-  if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
   folder.publish();
   progress.note("everything written to " + options.output + " after " +
                 std::to_string(progress.total_seconds()).substr(0, 5) + " s");
@@ -126,7 +130,10 @@ int run_case(const Case &input, const RunOptions &options) {
   progress.step("fields and pictures");
   fields_and_pictures(a, folder.get(), options.output, progress);
   progress.finish();
-  on_first([&] { report(a.results, *folder, options, progress); });
+  on_first([&] {
+    write_for_later(a, input, *folder);
+    report(a.results, *folder, options, progress);
+  });
   return overall_verdict(a.results) == Verdict::fail ? 1 : 0;
 }
 

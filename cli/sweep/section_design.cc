@@ -105,7 +105,7 @@ TestFigures rated(const Case &c, const WheelLayout &layout, const SectionPoints 
       hot_spots(layout, points.mesh, places, turn, place_ratings(points.mesh, places, turn, rules),
                 rules, required);
   sort_and_number(spots);
-  return test_figures(test.name, spots, places, rules, required);
+  return test_figures(test.name, spots, required);
 }
 
 }  // namespace

@@ -7,13 +7,8 @@
 
 namespace felloe {
 
-/// Fully reversed stress [MPa] whose life at the asked survival is `cycles`: what a place may reach
-/// on its curve. Where lives above the knee are infinite, the knee.
-double allowed_stress(const SnCurve &, double survival, double cycles);
-
 /// The first of the sorted hot spots; not rated when there is none.
 TestFigures test_figures(const std::string &test, const std::vector<HotSpot> &sorted,
-                         const std::vector<RatedPlace> &, const RatingRules &,
                          double required_cycles);
 
 /// Pass when all passed, fail when one failed.

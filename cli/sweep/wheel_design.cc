@@ -43,10 +43,12 @@ TestFigures rated(const Analysis &a, const Case &c, std::size_t i, const UnitSol
   const RatingRules rules = rating_rules(c);
   const double required = required_cycles(test, rated_load_of(c));
   const TurnHistory turn = turn_of(a.mesh, c, i, units);
-  std::vector<HotSpot> spots = hot_spots(
-      a.layout, a.mesh, places, turn, place_ratings(a.mesh, places, turn, rules), rules, required);
+  // The gradient at a notch asks its neighbours too.
+  const NodeRatings ratings = rules.notch_support ? node_ratings(a.mesh, turn, rules)
+                                                  : place_ratings(a.mesh, places, turn, rules);
+  std::vector<HotSpot> spots = hot_spots(a.layout, a.mesh, places, turn, ratings, rules, required);
   sort_and_number(spots);
-  return test_figures(test.name, spots, places, rules, required);
+  return test_figures(test.name, spots, required);
 }
 
 }  // namespace
@@ -66,8 +68,11 @@ DesignFigures WheelDesigns::evaluate(const Case &c) {
   for (const RigTest &test : c.tests)
     places.push_back(rated_places(a.layout, a.mesh, held_under(test)));
   figures.setup_seconds = watch.total_seconds();
-  std::vector<bool> stress_nodes = rated_nodes(a.mesh, places);
-  StressSmoothing(a.layout, a.mesh).widen(stress_nodes);
+  std::vector<bool> stress_nodes;  // empty: all
+  if (!c.rating.notch_support) {
+    stress_nodes = rated_nodes(a.mesh, places);
+    StressSmoothing(a.layout, a.mesh).widen(stress_nodes);
+  }
   const UnitSolutions units =
       solve_units(a, c, materials, solver_for_units(a, c, watch), watch, stress_nodes);
   figures.dofs = a.results.mesh.dofs;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include "cli/test_turns.h"
 
 #include "cli/unit_solutions.h"
 #include "solver/parallel.h"
@@ -106,7 +107,7 @@ std::vector<double> point_stresses(const RatedPlace &place, const WheelLayout &l
 std::vector<PlaceStress> place_stresses(const Case &c, const MeshedWheel &w,
                                         const std::vector<std::vector<Solution>> &solved,
                                         std::vector<PlacePoints> &points) {
-  const RatingRules rules = thin_rating_rules(c);
+  const RatingRules rules = rating_rules(c);
   std::vector<PlaceStress> all;
   points.clear();
   for (std::size_t t = 0; t < c.tests.size(); ++t) {

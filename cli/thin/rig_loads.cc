@@ -75,18 +75,4 @@ TurnHistory rig_turn(const Case &c, const RigTest &test, const Mesh &mesh,
                       radial_force(test, rated_load_of(c)) / unit_force);
 }
 
-RatingRules thin_rating_rules(const Case &c) {
-  RatingRules rules;
-  rules.criterion = &fatigue_criterion(c.rating.criterion);
-  rules.survival = c.rating.survival_percent / 100;
-  rules.materials = {
-      {Part::disc, c.disc_material}, {Part::rim, c.rim_material}, {Part::weld, c.weld_material}};
-  rules.roughness_rz = c.rating.roughness_rz_um;
-  rules.sheared_edge_factor = c.rating.sheared_edge_factor;
-  rules.vent_edges = c.rating.vent_edges;
-  rules.bolt_edges = c.rating.bolt_edges;
-  rules.weld_class = c.rating.weld_class;
-  return rules;
-}
-
 }  // namespace felloe

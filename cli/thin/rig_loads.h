@@ -38,6 +38,4 @@ std::vector<RigLoads> rig_loads(const Case &, const MeshedWheel &, int rolling_p
 TurnHistory rig_turn(const Case &, const RigTest &, const Mesh &,
                      const std::vector<std::vector<Solution>> &);
 
-RatingRules thin_rating_rules(const Case &);
-
 }  // namespace felloe

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <set>
+#include "cli/test_turns.h"
 
 #include "cli/thin/moved_chart.h"
 #include "cli/thin/shape_change.h"
@@ -143,7 +144,7 @@ std::vector<int> ThinModel::Impl::nodes_that_count() const {
 /// Weighted stress of every place with gradients; the others stay zero.
 std::vector<double> ThinModel::Impl::rated(const MeshedWheel &w,
                                            const std::vector<std::vector<Solution>> &states) const {
-  const RatingRules rules = thin_rating_rules(input);
+  const RatingRules rules = rating_rules(input);
   std::vector<TurnHistory> turns;
   for (const RigTest &test : input.tests) turns.push_back(rig_turn(input, test, w.mesh, states));
   std::vector<double> sums(places.size(), 0.0);

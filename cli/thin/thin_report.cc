@@ -6,6 +6,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "cli/test_turns.h"
 #include "cli/thin/thin.h"
 #include "cli/thin/thinnest.h"
 
@@ -28,8 +29,7 @@ double life_factor(const PlaceStress &p, std::size_t i, double change, double k)
 
 double slope_of(const Case &c, const PlaceStress &p) {
   const bool toe = p.feature.rfind("weld toe", 0) == 0;
-  return curve_for(thin_rating_rules(c), toe ? Surface::weld_toe : Surface::parent, Part::disc)
-      .slope;
+  return curve_for(rating_rules(c), toe ? Surface::weld_toe : Surface::parent, Part::disc).slope;
 }
 
 constexpr double tenth = 0.1;  // mm
