@@ -35,7 +35,7 @@ void expect_slope_along(ThinModel &model, const std::vector<double> &x,
   const std::vector<PlaceStress> up = model.at(more, false), down = model.at(less, false);
   ASSERT_EQ(up.size(), places.size());
   ASSERT_EQ(down.size(), places.size());
-  int compared = 0;
+  int compared = 0, close = 0;
   for (std::size_t p = 0; p < places.size(); ++p) {
     if (places[p].gradient.empty()) continue;
     double slope = 0, size = 0;
@@ -43,13 +43,15 @@ void expect_slope_along(ThinModel &model, const std::vector<double> &x,
       slope += direction[i] * places[p].gradient[i];
       size += std::abs(direction[i] * places[p].gradient[i]);
     }
-    // 1e-4 of the terms; the differences of complete solves have an error of their own, which
-    // grows with (h / size of the smallest cells)^2
-    EXPECT_NEAR(slope, (up[p].stress - down[p].stress) / (2 * h), 1e-4 * size)
-        << places[p].feature << " under " << places[p].test;
+    const double whole = (up[p].stress - down[p].stress) / (2 * h);
+    // where the worst plane or state changes in between, the stress may have a kink: one place may
+    // differ more, and not by much
+    close += std::abs(slope - whole) <= 1e-4 * size;
+    EXPECT_NEAR(slope, whole, 1e-3 * size) << places[p].feature << " under " << places[p].test;
     ++compared;
   }
   EXPECT_GT(compared, 5);
+  EXPECT_GE(close, compared - 1);
 }
 
 TEST(ThinModel, GradientsEqualDifferencesOfCompleteSolves) {
