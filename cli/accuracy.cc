@@ -117,7 +117,7 @@ Analysis analyse_to_accuracy(const Case &input, Progress &progress) {
   Analysis a = refined(input, progress);
   a.results.assumptions.push_back(
       "error bars: grid convergence index of two nested meshes, order 2, at least 1.5 % at density "
-      "1 (own value, from variants of the demo wheel)");
+      "1 (own value, from the demo wheel)");
   return a;
 }
 

@@ -14,9 +14,9 @@ namespace felloe {
 /// chance. density: of the fine mesh.
 void estimate_errors(Results &fine, const Results &coarse, double density);
 
-/// 1.5 % up to density 1, falling with the square of the density above: own value, what hot spots
-/// of the demo wheel's variants at density 1 differ by from those at density 2 where the two
-/// meshes below agree.
+/// 1.5 % up to density 1, falling with the square of the density above: own value, about what
+/// hot spots of the demo wheel at density 1 differ by from those at density 2 where the two meshes
+/// below agree.
 double least_error_percent(double density);
 
 /// Density of the next mesh when `error` [%] (negative: not known) is to become `wanted`: from the

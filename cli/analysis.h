@@ -29,6 +29,7 @@ struct Analysis {
   Results results;
   std::map<Held, std::vector<RatedPlace>> places;  ///< see places_of()
   StoredHistories histories;                       ///< of a welded wheel, for rating again
+  bool restored = false;  ///< from those: stresses at the nodes of rated places alone
 };
 
 /// Solves and rates a welded wheel under its rig tests, or a plain disc under its plate loads.

@@ -105,6 +105,8 @@ Case with_free_values(Case c, const Case &now) {
 }
 
 void check_free(const Case &stored, const Case &now) {
+  if (now.rating.notch_support)
+    needs_solve(now, "[rating] notch_support = true: the stresses round the places are not stored");
   std::istringstream had(resolved_case(with_free_values(stored, now))), wants(resolved_case(now));
   std::string section = "the top of the file", a, b;
   while (std::getline(wants, b)) {
@@ -242,6 +244,7 @@ RestoredRun restore_run(StoredHistories h, const Case &stored_case, const Case &
       needs_solve(now, "rig test '" + t.name + "' rolls, and the stored run had no rolling load");
   scale_loads(run.units, stored_case, now);
   Analysis &a = run.analysis;
+  a.restored = true;
   a.layout = layout(now.wheel);
   a.mesh = std::move(h.mesh);
   a.places = std::move(h.places);

@@ -23,6 +23,7 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   const RatingRules rules = rating_rules(c);
   const double required = required_cycles(test, rated_load_of(c));
   NodeRatings ratings = node_ratings(a.mesh, turn, rules);
+  ratings.everywhere = !a.restored;
   std::vector<HotSpot> spots =
       hot_spots(a.layout, a.mesh, places_of(a, held), turn, ratings, rules, required);
   if (c.hub.contact) forget_bond(spots);

@@ -271,8 +271,10 @@ std::vector<std::pair<RatedPlace, EdgeSide>> halves(const RatedPlace &place, con
 
 /// What a peak bears more than a smooth bar, after the gradient of the criterion's stress; counts
 /// in the curve where the rules say so. Cut edges get none counted: the cut, not the peak, decides.
+/// Nothing without the stresses round the place.
 void support_notch(const Mesh &mesh, const NodeRatings &ratings, const RatingRules &rules,
                    const RatedPlace &place, int node, SnCurve &curve, HotSpot &spot) {
+  if (!ratings.everywhere) return;
   const double gradient = std::min(100.0, related_gradient_at(mesh, ratings.fully_reversed, node));
   const double n = notch_support_factor(rules.materials.at(place.part), gradient);
   const bool counts = rules.notch_support && !is_edge(place);

@@ -43,12 +43,13 @@ struct NodeRatings {
   std::vector<double> mean;            ///< mean normal stress on that plane [MPa]
   std::vector<double> fully_reversed;  ///< by the criterion of the rules [MPa]
   std::vector<double> life;            ///< design life on the parent-metal curve [cycles]
+  bool everywhere = true;              ///< no: at the nodes of rated places alone
 };
 NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &);
 
 /// What hot_spots() needs of node_ratings() and no more: fully reversed stress of the places'
 /// nodes, amplitude and mean of the worst of each place; zero elsewhere, life left empty. Same
-/// values.
+/// values, but no stress gradients.
 NodeRatings place_ratings(const Mesh &, const std::vector<RatedPlace> &, const TurnHistory &,
                           const RatingRules &);
 

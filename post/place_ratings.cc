@@ -86,6 +86,7 @@ void rate_places(const std::function<History(int)> &history, const Mesh &mesh,
 NodeRatings place_ratings(const Mesh &mesh, const std::vector<RatedPlace> &places,
                           const TurnHistory &turn, const RatingRules &rules) {
   NodeRatings r;
+  r.everywhere = false;
   for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed}) values->resize(mesh.nodes.size());
   if (turn.harmonic)
     rate_places(turn.harmonic, mesh, places, rules, r);

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
-#include "cli/test_turns.h"
 
+#include "cli/test_turns.h"
 #include "cli/unit_solutions.h"
 #include "solver/parallel.h"
 
@@ -15,7 +15,7 @@ namespace {
 constexpr double sharpness = 200;
 
 /// Points whose weight is above exp(-10), at most so many; further ones change nothing.
-constexpr std::size_t most_points = 24;
+constexpr std::size_t most_points = 400;
 
 /// Keeps the points that count, with d(mean) / d(stress of the point):
 ///   S = sum w_i s_i,  w_i ~ exp(a s_i / m),  m the largest

@@ -3,6 +3,7 @@
 // where only loads, strengths or edges change.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 
@@ -53,6 +54,18 @@ Results rated(const Case &now) {
 /// Stored in single precision: 6e-8 a component, and sums of a few of them.
 constexpr double rounding = 1e-6;
 
+/// The search of planes may end elsewhere after rounding where the criterion has a ridge; it is
+/// tested to end within this of the largest value (plane_search_test).
+constexpr double search = 1e-4;
+
+/// Stress gradients need nodes that are not stored.
+std::vector<std::string> without_gradients(std::vector<std::string> notes) {
+  notes.erase(std::remove_if(notes.begin(), notes.end(),
+                             [](const std::string &n) { return n.find("notch support") == 0; }),
+              notes.end());
+  return notes;
+}
+
 void expect_equal(const Results &found, const Results &wanted) {
   ASSERT_EQ(found.hot_spots.size(), wanted.hot_spots.size());
   for (std::size_t i = 0; i < found.hot_spots.size(); ++i) {
@@ -60,11 +73,11 @@ void expect_equal(const Results &found, const Results &wanted) {
     EXPECT_EQ(f.feature, w.feature);
     EXPECT_EQ(f.test, w.test);
     EXPECT_EQ(f.side, w.side);
-    EXPECT_EQ(f.notes, w.notes);
-    EXPECT_NEAR(f.fully_reversed / w.fully_reversed, 1, rounding) << f.feature;
+    EXPECT_EQ(f.notes, without_gradients(w.notes));
+    EXPECT_NEAR(f.fully_reversed / w.fully_reversed, 1, search) << f.feature;
     EXPECT_NEAR(f.mean, w.mean, rounding * (std::abs(w.mean) + w.amplitude)) << f.feature;
     if (!std::isinf(w.life_design))
-      EXPECT_NEAR(f.life_design / w.life_design, 1, 20 * rounding) << f.feature;
+      EXPECT_NEAR(f.life_design / w.life_design, 1, 10 * search) << f.feature;
     EXPECT_EQ(f.verdict, w.verdict);
   }
   for (std::size_t i = 0; i < found.tests.size(); ++i) {

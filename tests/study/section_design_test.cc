@@ -18,7 +18,8 @@ Case without_holes() {
 }
 
 TEST(SectionDesign, IsTheWheelWhereThereAreNoHoles) {
-  const Case c = without_holes();
+  Case c = without_holes();
+  c.mesh.density = 1;  // so that both meshes resolve the crown bend
   const DesignFigures section = DesignEvaluator(Depth::section).evaluate(c),
                       wheel = DesignEvaluator(Depth::wheel).evaluate(c);
   // the mesh's volume is within 1e-5 of the exact one
@@ -28,13 +29,14 @@ TEST(SectionDesign, IsTheWheelWhereThereAreNoHoles) {
   EXPECT_NEAR(section.tilt_Nm_per_deg, wheel.tilt_Nm_per_deg, 2e-3 * wheel.tilt_Nm_per_deg);
   EXPECT_NEAR(section.axial_N_per_mm, wheel.axial_N_per_mm, 2e-3 * wheel.axial_N_per_mm);
   EXPECT_NEAR(section.radial_N_per_mm, wheel.radial_N_per_mm, 2e-3 * wheel.radial_N_per_mm);
-  // Stress of the decisive place, at the same point of the section: what the 3D cells' angle of
-  // about 8 degrees and, for the rolling load, the end of the series leave.
+  // Stress of the decisive place, at the same point of the section: the swing of quadratic cells,
+  // which only the wheel's stresses are rid of (about 1 % at this density; without it they agreed
+  // to 0.5 %), and, for the rolling load, the end of the series.
   ASSERT_EQ(section.tests.size(), wheel.tests.size());
   for (std::size_t i = 0; i < wheel.tests.size(); ++i) {
     EXPECT_EQ(section.tests[i].feature, wheel.tests[i].feature);
     EXPECT_NEAR(section.tests[i].stress_MPa, wheel.tests[i].stress_MPa,
-                (i == 0 ? 0.005 : 0.03) * wheel.tests[i].stress_MPa);
+                (i == 0 ? 0.015 : 0.03) * wheel.tests[i].stress_MPa);
   }
 }
 

@@ -25,7 +25,7 @@ Wheel wheel_of(Wheel w, const std::vector<double> &x) {
 /// All variables move together, so that two complete solves see every one of them.
 void expect_slope_along(ThinModel &model, const std::vector<double> &x,
                         const std::vector<PlaceStress> &places,
-                        const std::vector<double> &direction) {
+                        const std::vector<double> &direction, double bound, int exceptions) {
   constexpr double h = 5e-4;
   std::vector<double> more = x, less = x;
   for (std::size_t i = 0; i < x.size(); ++i) {
@@ -44,25 +44,39 @@ void expect_slope_along(ThinModel &model, const std::vector<double> &x,
       size += std::abs(direction[i] * places[p].gradient[i]);
     }
     const double whole = (up[p].stress - down[p].stress) / (2 * h);
-    // where the worst plane or state changes in between, the stress may have a kink: one place may
-    // differ more, and not by much
     close += std::abs(slope - whole) <= 1e-4 * size;
-    EXPECT_NEAR(slope, whole, 1e-3 * size) << places[p].feature << " under " << places[p].test;
+    EXPECT_NEAR(slope, whole, bound * size) << places[p].feature << " under " << places[p].test;
     ++compared;
   }
   EXPECT_GT(compared, 5);
-  EXPECT_GE(close, compared - 1);
+  EXPECT_GE(close, compared - exceptions);
+}
+
+/// Sheet thickness of hub, crown and flange, vent diameter and bend radius.
+const std::vector<double> start = {3.8, 3.5, 3.7, 28, 14};
+
+/// @param bound  on the difference, as a share of the slope's parts; @param exceptions  places that
+/// may use it, the others keep 1e-4
+void expect_slopes(const Case &c, double bound, int exceptions) {
+  ThinModel model(
+      c, mesh_size(0.5), [&](const std::vector<double> &v) { return wheel_of(c.wheel, v); }, start);
+  const std::vector<PlaceStress> places = model.at(start, true);
+  EXPECT_EQ(model.n_solved(), 1);
+  expect_slope_along(model, start, places, {3, -2, 1, 0, 0}, bound, exceptions);
+  expect_slope_along(model, start, places, {1, 1, 1, 8, -6}, bound, exceptions);
 }
 
 TEST(ThinModel, GradientsEqualDifferencesOfCompleteSolves) {
-  const Case c = demo();
-  const std::vector<double> x = {3.8, 3.5, 3.7, 28, 14};
-  ThinModel model(
-      c, mesh_size(0.5), [&](const std::vector<double> &v) { return wheel_of(c.wheel, v); }, x);
-  const std::vector<PlaceStress> places = model.at(x, true);
-  EXPECT_EQ(model.n_solved(), 1);
-  expect_slope_along(model, x, places, {3, -2, 1, 0, 0});
-  expect_slope_along(model, x, places, {1, 1, 1, 8, -6});
+  Case c = demo();
+  c.rating.criterion = "normal stress plane";
+  expect_slopes(c, 1e-4, 0);
+}
+
+// Where static tension reaches the limit that this criterion sets, its worst plane lies on a ridge.
+// The search of planes ends within 1e-5 of the stress there, but does not follow the ridge
+// smoothly: the slope of that place (the inboard bead seat here) is good to 1e-3 only.
+TEST(ThinModel, GradientsOfTheDefaultCriterionEqualDifferencesAwayFromItsRidges) {
+  expect_slopes(demo(), 2e-3, 1);
 }
 
 }  // namespace
