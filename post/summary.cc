@@ -281,15 +281,15 @@ std::string assumption_list(const Results &r, const Ink &ink) {
   return rows.empty() ? "" : "\n" + ink.bold("Check before use (low confidence)") + "\n" + rows;
 }
 
-std::string caution_list(const Results &r, const Ink &ink) {
-  if (r.cautions.empty()) return "";
-  std::string out = "\n" + ink.bold("Cautions") + "\n";
-  for (std::size_t i = 0; i < r.cautions.size(); ++i)
-    out += wrapped(fmt::format("  {}. ", i + 1), r.cautions[i]);
+}  // namespace
+
+std::string caution_text(const std::vector<std::string> &cautions, bool colour) {
+  if (cautions.empty()) return "";
+  std::string out = "\n" + Ink{colour}.bold("Cautions") + "\n";
+  for (std::size_t i = 0; i < cautions.size(); ++i)
+    out += wrapped(fmt::format("  {}. ", i + 1), cautions[i]);
   return out;
 }
-
-}  // namespace
 
 std::string cycles_text(double cycles) {
   if (std::isnan(cycles)) return "-";
@@ -316,7 +316,7 @@ std::string summary(const Results &r, bool colour) {
   out += "\n" + verdict_line(r, ink) + "\n" + key_figures(r) + test_table(r, ink) +
          programme_rows(r, ink) + hot_spot_table(r, ink) + gauge_table(r, ink) +
          spectrum_table(r, ink) + sensitivity_table(r, ink) + assumption_list(r, ink) +
-         caution_list(r, ink);
+         caution_text(r.cautions, colour);
   return out;
 }
 

@@ -2,6 +2,7 @@
 // What a run found, on one screen of a terminal.
 #pragma once
 #include <string>
+#include <vector>
 
 #include "post/results.h"
 
@@ -13,6 +14,9 @@ constexpr int summary_columns = 100;  ///< no line of the summary is wider
 /// the worst hot spots, assumptions of low confidence, cautions.
 /// colour: with terminal escape sequences for verdicts and headings.
 std::string summary(const Results &, bool colour);
+
+/// Cautions as a numbered list under their heading, wrapped to summary_columns; "" when none.
+std::string caution_text(const std::vector<std::string> &cautions, bool colour);
 
 /// Cycles in few characters: "1.23e6", "850", ">1e10", "infinite"; "-" for not-a-number.
 std::string cycles_text(double cycles);

@@ -5,6 +5,8 @@
 #include <cctype>
 #include <map>
 
+#include "post/results.h"
+
 namespace felloe {
 namespace {
 
@@ -95,6 +97,21 @@ std::vector<FailureReason> failure_reasons(const Designs &designs) {
   std::stable_sort(all.begin(), all.end(), [](const FailureReason &a, const FailureReason &b) {
     return a.count > b.count;
   });
+  return all;
+}
+
+std::vector<std::string> sweep_cautions(const Designs &designs) {
+  std::vector<std::string> all = standing_cautions();
+  all.push_back(
+      "Designs of a sweep carry no error bars: run those that you choose before you compare what "
+      "differs by a few per cent.");
+  const auto screened = [](const StoredDesign &d) {
+    return d.complete() && d.depth == Depth::section;
+  };
+  if (std::any_of(designs.begin(), designs.end(), screened))
+    all.push_back(
+        "Designs of depth 'section' are screened, not rated: vents count by closed formulas, which "
+        "can be a third low, bolt holes do not count. Compute those that you choose as a wheel.");
   return all;
 }
 

@@ -31,4 +31,7 @@ std::vector<FailureReason> failure_reasons(const Designs &);
 
 bool anything_rated(const Designs &);
 
+/// The cautions of every report, and what a sweep's figures leave out.
+std::vector<std::string> sweep_cautions(const Designs &);
+
 }  // namespace felloe

@@ -11,6 +11,7 @@
 
 #include "cli/sweep/sampling.h"
 #include "mesher/error.h"
+#include "post/summary.h"
 
 namespace felloe {
 namespace {
@@ -129,7 +130,8 @@ std::string scatter_report(const SweepHead &head, const Designs &designs, double
          "change of the worst stress by one standard deviation of a key\n" + tornado +
          "Intervals hold for kind = \"random\" only: other plans do not draw independently. "
          "Designs "
-         "that failed to\ncompute are left out.\n";
+         "that failed to\ncompute are left out.\n" +
+         caution_text(sweep_cautions(designs), false);
 }
 
 }  // namespace felloe

@@ -7,6 +7,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "post/summary.h"
+
 namespace felloe {
 namespace {
 
@@ -219,7 +221,8 @@ std::string sweep_summary(const SweepHead &head, const Designs &designs,
     text += "  " + std::to_string(r.count) + " x  " + r.example + " (design " +
             std::to_string(r.design) + ")\n";
   return text + "\nOne of them again, whole:\n  felloe sweep " + folder +
-         " --design N -o design.toml && felloe run design.toml -o out\n";
+         " --design N -o design.toml && felloe run design.toml -o out\n" +
+         caution_text(sweep_cautions(designs), false);
 }
 
 std::string sweep_json(const SweepHead &head, const Designs &designs, const std::string &folder) {
@@ -237,6 +240,7 @@ std::string sweep_json(const SweepHead &head, const Designs &designs, const std:
     j["compromises"].push_back(json_of(head, designs[i]));
   for (const FailureReason &r : failure_reasons(designs))
     j["failures"].push_back({{"reason", r.example}, {"count", r.count}, {"design", r.design}});
+  j["cautions"] = sweep_cautions(designs);
   return j.dump(2) + "\n";
 }
 

@@ -9,6 +9,7 @@
 #include "cli/test_turns.h"
 #include "cli/thin/thin.h"
 #include "cli/thin/thinnest.h"
+#include "post/summary.h"
 
 namespace felloe {
 namespace {
@@ -82,7 +83,7 @@ std::string thin_summary(const Case &c, const DesignSpace &space, const ThinOutc
     text += fmt::format("  {:5.1f} %  {:<22} {:<12} {:.0f} MPa +-{:.1f} %, allowed {:.0f}\n",
                         100 * v.share, v.feature, v.test, v.stress, v.error_percent, v.allowed);
   }
-  return text;
+  return text + caution_text(out.verification.cautions, false);
 }
 
 std::string thin_json(const Case &c, const DesignSpace &space, const ThinOutcome &out,
@@ -125,6 +126,7 @@ std::string thin_json(const Case &c, const DesignSpace &space, const ThinOutcome
                              {"error_percent", v.error_percent},
                              {"allowed_MPa", v.allowed},
                              {"share", v.share}});
+  j["cautions"] = out.verification.cautions;
   return j.dump(2) + "\n";
 }
 
