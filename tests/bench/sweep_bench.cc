@@ -161,7 +161,7 @@ int run(int argc, char **argv) {
     if (!std::strcmp(argv[i], "--sections")) designs_section = number();
   }
   Case base = read_case(FELLOE_DEMO_CASE);
-  base.mesh.density = 0.5;
+  base.mesh.density = 0.65;  // 304,755 unknowns
   const Machine machine = this_machine();
   if (!json) print_heading(machine);
   std::vector<Figure> figures;
