@@ -15,6 +15,12 @@ constexpr double order = 2;                                      // of convergen
 constexpr double smallest_density = 0.8, largest_density = 2.8;  // of meshes that get error bars
 constexpr double least_growth = 1.25;                            // from mesh to finer mesh
 
+/// Of a place: 1 where nested meshes (density 0.5, 1 and 2 of the demo wheel) do not show more. The
+/// flange bend lies beside the end of the press fit, bolt holes at the border of the bonded face.
+double order_at(const std::string &feature) {
+  return feature == "flange bend" || feature == "bolt hole edge" ? 1 : order;
+}
+
 std::string percent(double value) {
   char text[32];
   std::snprintf(text, sizeof text, "%.2g %%", value);
@@ -57,9 +63,10 @@ void estimate_errors(Results &fine, const Results &coarse, double density) {
   for (HotSpot &f : fine.hot_spots)
     for (const HotSpot &c : coarse.hot_spots)
       if (c.feature == f.feature && c.test == f.test && f.fully_reversed > 0)
-        f.error_percent = std::max(least_error_percent(density),
-                                   100 * safety * std::abs(f.fully_reversed - c.fully_reversed) /
-                                       (std::pow(ratio, order) - 1) / f.fully_reversed);
+        f.error_percent =
+            std::max(least_error_percent(density),
+                     100 * safety * std::abs(f.fully_reversed - c.fully_reversed) /
+                         (std::pow(ratio, order_at(f.feature)) - 1) / f.fully_reversed);
 }
 
 double deciding_error(const Results &r) {

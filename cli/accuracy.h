@@ -8,10 +8,11 @@ namespace felloe {
 /// Fills error_percent of every hot spot of `fine` that is one of `coarse` too (same feature and
 /// test): E = 1.25 |f - c| / (q^p - 1) / f with q the ratio of the cells' sizes along the sheet,
 /// from the root of the numbers of cells, and the order p = 2, in the midst of what hot spots show
-/// on nested meshes (density 0.5, 1 and 2 of the demo wheel). None when the meshes are nearly the
-/// same (q < 1.1). Source: grid convergence index, P. J. Roache, J. Fluids Eng. 116 (1994) 405
-/// (from memory). Never less than least_error_percent(): the difference of two meshes can vanish by
-/// chance. density: of the fine mesh.
+/// on nested meshes (density 0.5, 1 and 2 of the demo wheel); p = 1 for the flange bend and bolt
+/// hole edges, which converge no faster there. None when the meshes are nearly the same (q < 1.1).
+/// Source: grid convergence index, P. J. Roache, J. Fluids Eng. 116 (1994) 405 (from memory). Never
+/// less than least_error_percent(): the difference of two meshes can vanish by chance. density: of
+/// the fine mesh.
 void estimate_errors(Results &fine, const Results &coarse, double density);
 
 /// 1.5 % up to density 1, falling with the square of the density above: own value, about what

@@ -34,6 +34,18 @@ TEST(ErrorBars, FollowTheGridConvergenceFormula) {
   EXPECT_EQ(fine.hot_spots[1].error_percent, 1.5);  // both meshes agree: the least there is
 }
 
+// 1.25 x 10 / (1.4 - 1) / 200 = 15.625 %: by hand.
+TEST(ErrorBars, CountOnNoMoreThanOrderOneBesideThePressFitAndTheBondedFace) {
+  for (const char *feature : {"flange bend", "bolt hole edge"}) {
+    Results fine, coarse;
+    fine.hot_spots = {spot(feature, "bend", 200)};
+    coarse.hot_spots = {spot(feature, "bend", 190)};
+    meshed_apart(fine, coarse);
+    estimate_errors(fine, coarse, 1);
+    EXPECT_NEAR(fine.hot_spots[0].error_percent, 15.625, 1e-3);
+  }
+}
+
 TEST(ErrorBars, StayOpenForHotSpotsThatTheCoarseMeshDoesNotHave) {
   Results fine, coarse;
   fine.hot_spots = {spot("vent edge", "bend", 200)};
