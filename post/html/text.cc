@@ -60,10 +60,25 @@ bool must_be_spelled_out(std::uint32_t c) {
 
 }  // namespace
 
-std::string html_text(const std::string &text) {
+std::string plain_text(const std::string &text) {
   std::string safe;
   for (std::size_t at = 0; at < text.size();) {
     const std::uint32_t c = next_character(text, at);
+    if (c == '\n' || c == '\r' || c == '\t')
+      safe += ' ';
+    else if (must_be_spelled_out(c)) {
+      char spelled[16];
+      std::snprintf(spelled, sizeof spelled, "[U+%04X]", static_cast<unsigned>(c));
+      safe += spelled;
+    } else
+      append_utf8(c, safe);
+  }
+  return safe;
+}
+
+std::string html_text(const std::string &text) {
+  std::string safe;
+  for (const char c : plain_text(text))
     if (c == '&')
       safe += "&amp;";
     else if (c == '<')
@@ -74,15 +89,8 @@ std::string html_text(const std::string &text) {
       safe += "&quot;";
     else if (c == '\'')
       safe += "&#39;";
-    else if (c == '\n' || c == '\r' || c == '\t')
-      safe += ' ';
-    else if (must_be_spelled_out(c)) {
-      char spelled[16];
-      std::snprintf(spelled, sizeof spelled, "[U+%04X]", static_cast<unsigned>(c));
-      safe += spelled;
-    } else
-      append_utf8(c, safe);
-  }
+    else
+      safe += c;
   return safe;
 }
 

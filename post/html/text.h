@@ -11,6 +11,10 @@ namespace felloe {
 /// ("[U+202E]"), so that a name can neither act nor hide. Line breaks and tabs become spaces.
 std::string html_text(const std::string &);
 
+/// The same for text that never becomes markup, such as data that a script shows as text: without
+/// the entities.
+std::string plain_text(const std::string &);
+
 /// Well-formed UTF-8 of at most `most` characters, the last one an ellipsis where text was cut.
 std::string shortened(const std::string &, std::size_t most);
 

@@ -27,6 +27,10 @@ TEST(HtmlText, TurnedWritingAndControlsAreSpelledOut) {
   EXPECT_EQ(html_text("a\nb\tc"), "a b c");
 }
 
+TEST(HtmlText, PlainTextKeepsMarkupCharactersAndCannotHide) {
+  EXPECT_EQ(plain_text("<b> & \"'\n\u202E\xff"), "<b> & \"' [U+202E]\uFFFD");
+}
+
 TEST(HtmlText, IllFormedBytesAreReplacedOneByOne) {
   EXPECT_EQ(html_text("\xff\xfe"), "\uFFFD\uFFFD");
   EXPECT_EQ(html_text("\xc0\xaf"), "\uFFFD\uFFFD");            // overlong slash

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Starts the view on its place in the page. Whatever goes wrong, the sentence that is there from the
+// beginning stays or says why; the pictures of the report show the same surface.
+import { readSurface } from './surface_data.js';
+import { SurfaceView } from './surface_view.js';
+
+function start() {
+  const place = document.getElementById('surface-view');
+  const data = document.getElementById('surface-view-data');
+  if (!place || !data) return;
+  const sentence = place.querySelector('.surface-view-sentence');
+  try {
+    const view = new SurfaceView(readSurface(JSON.parse(data.textContent)));
+    place.append(view.element);
+    view.begin();
+    sentence.remove();
+  } catch (error) {
+    place.querySelector('.surface-view-frame')?.remove();
+    sentence.textContent =
+      'The view that turns cannot be shown here: ' +
+      (error.noGraphics ? 'this browser offers no WebGL 2' : error.message) +
+      '. The pictures in this report show the same surface.';
+  }
+}
+
+start();

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The colour scale: where a value lies on it, its colours for the graphics card, the bar beside the
+// picture.
+import { DataTexture, LinearFilter, RGBAFormat, UnsignedByteType } from 'three';
+
+import { create } from './elements.js';
+import { tickText, ticks } from './numbers.js';
+
+/** 0 at the low end, 1 at the high end; beyond them outside that range. */
+export function fraction(value, { low, high, logarithmic }) {
+  if (!logarithmic) return (value - low) / (high - low);
+  return (Math.log10(value) - Math.log10(low)) / (Math.log10(high) - Math.log10(low));
+}
+
+/**
+ * Colours from the low to the high end, and the one beyond it: where small values are the bad ones
+ * the scale is turned, and what lies beyond it is merely good.
+ */
+export function coloursOf({ colours, beyond }, { small_is_bad: smallIsBad }) {
+  return smallIsBad ? { colours: [...colours].reverse(), beyond: colours[0] } : { colours, beyond };
+}
+
+/** Red, green, blue from 0 to 1 of "#rrggbb". */
+export function rgb(css) {
+  return [1, 3, 5].map((at) => parseInt(css.slice(at, at + 2), 16) / 255);
+}
+
+/** A row of 256 texels, straight lines between the given colours. */
+export function colourTexture(colours) {
+  const n = 256;
+  const ends = colours.map(rgb);
+  const texels = new Uint8Array(4 * n);
+  for (let i = 0; i < n; ++i) {
+    const place = (i / (n - 1)) * (ends.length - 1);
+    const below = Math.min(ends.length - 2, Math.floor(place));
+    for (let c = 0; c < 3; ++c)
+      texels[4 * i + c] = 255 * (ends[below][c] + (place - below) * (ends[below + 1][c] - ends[below][c]));
+    texels[4 * i + 3] = 255;
+  }
+  const texture = new DataTexture(texels, n, 1, RGBAFormat, UnsignedByteType);
+  texture.minFilter = texture.magFilter = LinearFilter;
+  texture.needsUpdate = true;
+  return texture;
+}
+
+/** The bar with its round values and the unit. */
+export class ColourBar {
+  constructor() {
+    this.heading = create('p', { class: 'surface-view-scale-heading' });
+    this.strip = create('div', { class: 'surface-view-strip' });
+    this.values = create('div', { class: 'surface-view-ticks' });
+    this.remark = create('p', { class: 'surface-view-scale-remark' });
+    this.beyond = create('span', { class: 'surface-view-swatch' });
+    this.beyondText = create('span');
+    const above = create('p', { class: 'surface-view-beyond' }, [this.beyond, this.beyondText]);
+    const bar = create('div', { class: 'surface-view-bar' }, [this.strip, this.values]);
+    this.element = create('div', { class: 'surface-view-scale' }, [
+      this.heading,
+      above,
+      bar,
+      this.remark,
+    ]);
+  }
+
+  show({ colours, beyond }, quantity) {
+    this.heading.textContent = `${quantity.name} [${quantity.unit}]`;
+    this.strip.style.backgroundImage = `linear-gradient(to top, ${colours.join(', ')})`;
+    this.values.replaceChildren(
+      ...ticks(quantity).map((value) => {
+        const mark = create('span', {}, [tickText(value, quantity)]);
+        mark.style.bottom = `${100 * fraction(value, quantity)}%`;
+        return mark;
+      }),
+    );
+    this.beyond.style.backgroundColor = beyond;
+    this.beyondText.textContent = `over ${tickText(quantity.high, quantity)}`;
+    this.remark.textContent = quantity.remark;
+  }
+}
