@@ -36,11 +36,16 @@ function literal(text) {
   return pieces.map((piece) => `R"${delimiter}(${piece})${delimiter}"`).join('\n');
 }
 
+/** The page is well-formed XML too: a section of character data inside comments of the script. */
+function characterData(text) {
+  return `/*<![CDATA[*/${text.replaceAll(']]>', ']] >')}/*]]>*/`;
+}
+
 const three = JSON.parse(readFileSync('node_modules/three/package.json', 'utf8'));
 const licence = readFileSync('node_modules/three/LICENSE', 'utf8').trim();
 if (three.license !== 'MIT') throw new Error(`three is under ${three.license} now: check the notice`);
 const notice = `/* three.js ${three.version}\n${licence}\n*/`;
-const script = await bundled('main.js', { js: notice });
+const script = characterData(await bundled('main.js', { js: notice }));
 const style = await bundled('view.css', {});
 for (const [text, end] of [[script, '</script'], [script, '<!--'], [style, '</style']])
   if (text.includes(end)) throw new Error(`${end} inside the text would end its element`);

@@ -3,6 +3,7 @@
 // picture.
 import { button, create } from './elements.js';
 
+const svg = 'http://www.w3.org/2000/svg'; // the name of a language, nothing is loaded from there
 const chipDistance = 34; // pixels from the ring
 
 /** A place round the ring, inside the stage, that is far from what is there already. */
@@ -26,6 +27,7 @@ function freePlace([x, y], [width, height], taken) {
 export class Markers {
   constructor(chosen) {
     this.chosen = chosen;
+    this.lines = document.createElementNS(svg, 'svg');
     this.element = create('div', { class: 'surface-view-markers', 'aria-hidden': 'true' });
     this.all = [];
   }
@@ -35,9 +37,13 @@ export class Markers {
       const ring = create('span', { class: 'surface-view-ring', 'data-number': spot.number });
       const chip = create('span', { class: 'surface-view-chip' }, [String(spot.number)]);
       chip.addEventListener('click', () => this.chosen(spot));
-      return { spot, ring, chip };
+      return { spot, ring, chip, line: document.createElementNS(svg, 'line') };
     });
-    this.element.replaceChildren(...this.all.flatMap((marker) => [marker.ring, marker.chip]));
+    this.lines.replaceChildren(...this.all.map(({ line }) => line));
+    this.element.replaceChildren(
+      this.lines,
+      ...this.all.flatMap(({ ring, chip }) => [ring, chip]),
+    );
   }
 
   /** Follows the camera; at rest it also finds out which places are hidden. */
@@ -45,15 +51,16 @@ export class Markers {
     const eye = atRest && scene.towardsEye();
     const pixels = this.all.map(({ spot }) => scene.pixel(spot.position));
     const taken = [...pixels];
-    this.all.forEach(({ spot, ring, chip }, i) => {
+    this.all.forEach(({ spot, ring, chip, line }, i) => {
       const place = freePlace(pixels[i], [scene.width, scene.height], taken);
       taken.push(place);
       ring.style.translate = `${pixels[i][0]}px ${pixels[i][1]}px`;
       chip.style.translate = `${place[0]}px ${place[1]}px`;
+      const ends = [...pixels[i], ...place];
+      ['x1', 'y1', 'x2', 'y2'].forEach((name, k) => line.setAttribute(name, ends[k]));
       if (!eye) return;
       const hidden = !scene.seenFrom(spot.position, eye);
-      ring.classList.toggle('hidden', hidden);
-      chip.classList.toggle('hidden', hidden);
+      for (const part of [ring, chip, line]) part.classList.toggle('hidden', hidden);
     });
   }
 }

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/surface_loads.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "post/summary.h"
+
+namespace felloe {
+namespace {
+
+std::vector<double> finite(const std::vector<double> &values) {
+  std::vector<double> out;
+  std::copy_if(values.begin(), values.end(), std::back_inserter(out),
+               [](double v) { return std::isfinite(v); });
+  return out;
+}
+
+SurfaceQuantity amplitude(const std::vector<double> &values, const std::string &name, double high) {
+  SurfaceQuantity q{name, "MPa", &values, 0, high > 0 ? high : scale_end(values)};
+  const auto known = finite(values);
+  if (!known.empty())
+    q.remark = fmt::format("largest {:.4g} MPa", *std::max_element(known.begin(), known.end()));
+  return q;
+}
+
+/// From below zero, where there is compression, to above.
+SurfaceQuantity mean(const std::vector<double> &values) {
+  SurfaceQuantity q{"mean stress", "MPa", &values, 0, scale_end(values)};
+  std::vector<double> turned;
+  for (const double v : values) turned.push_back(-v);
+  const auto known = finite(values);
+  if (known.empty()) return q;
+  const auto [low, high] = std::minmax_element(known.begin(), known.end());
+  if (*low < 0) q.low = -scale_end(turned);
+  q.remark = fmt::format("from {:.4g} to {:.4g} MPa", *low, *high);
+  return q;
+}
+
+SurfaceQuantity life(const std::vector<double> &values) {
+  SurfaceQuantity q{"design life of parent metal", "cycles", &values};
+  std::tie(q.low, q.high) = life_scale(values);
+  q.logarithmic = q.small_is_bad = true;
+  const auto known = finite(values);
+  if (!known.empty())
+    q.remark = "shortest " + cycles_text(*std::min_element(known.begin(), known.end()));
+  return q;
+}
+
+SurfaceSpot rated_spot(const HotSpot &h) {
+  SurfaceSpot spot{h.id, h.position, fmt::format("{}, {:.0f} MPa", h.feature, h.amplitude), {}};
+  const auto add = [&](const char *name, const std::string &value) {
+    spot.rows.push_back({name, value});
+  };
+  add("stress amplitude", fmt::format("{:.1f} MPa", h.amplitude));
+  add("mean stress", fmt::format("{:.1f} MPa", h.mean));
+  add("fully reversed", fmt::format("{:.1f} MPa", h.fully_reversed));
+  if (h.error_percent >= 0) add("error of the stress", fmt::format("{:.1f} %", h.error_percent));
+  if (h.verdict != Verdict::not_rated) {
+    add("life, half of all wheels", cycles_text(h.life_p50) + " cycles");
+    add("design life", cycles_text(h.life_design) + " cycles");
+    add("required", cycles_text(h.required_cycles) + " cycles");
+  }
+  add("verdict", to_string(h.verdict));
+  add("side", h.side);
+  add("rated by", h.criterion);
+  add("curve", h.curve);
+  return spot;
+}
+
+}  // namespace
+
+std::vector<SurfaceLoad> surface_loads(const Analysis &a, const std::vector<double> &ends) {
+  std::vector<SurfaceLoad> loads;
+  for (std::size_t i = 0; i < a.fields.size(); ++i) {
+    const TestFields &f = a.fields[i];
+    SurfaceLoad load{f.test, "", {}, {}};
+    for (const TestVerdict &t : a.results.tests)
+      if (t.name == f.test) load.load = fmt::format("{:.0f} {}", t.load, t.load_unit);
+    load.quantities.push_back(amplitude(
+        f.nodes.amplitude, a.results.tests.empty() ? "von Mises stress" : "stress amplitude",
+        i < ends.size() ? ends[i] : 0));
+    if (!f.nodes.mean.empty()) load.quantities.push_back(mean(f.nodes.mean));
+    if (!f.nodes.life.empty()) load.quantities.push_back(life(f.nodes.life));
+    for (const HotSpot &h : a.results.hot_spots)
+      if (h.test == f.test) load.spots.push_back(rated_spot(h));
+    loads.push_back(std::move(load));
+  }
+  return loads;
+}
+
+}  // namespace felloe
