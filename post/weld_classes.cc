@@ -52,10 +52,11 @@ WeldClass iiw_hot_spot_aluminium(double range, const std::string &use) {
 }
 
 // The stress of a section through the weld whose toe and root are rounded by a fictitious radius.
-WeldClass effective_notch(double range, const std::string &radius, const std::string &use) {
+WeldClass effective_notch(double range, const std::string &radius, const std::string &use,
+                          const std::string &stress = "largest principal stress") {
   WeldClass w = elsewhere(iiw_hot_spot(range, use), WeldStress::effective_notch);
   w.name = fmt::format("IIW FAT {:g} notch r {}", range, radius);
-  w.source = "IIW recommendations, effective notch stress (largest principal stress)";
+  w.source = "IIW recommendations, effective notch stress (" + stress + ")";
   w.thickness_exponent = 0;  // the model contains the thickness
   return w;
 }
@@ -75,10 +76,13 @@ WeldClass nominal(double range, const std::string &use, bool low_enough) {
 
 std::vector<WeldClass> table() {
   return {
-      iiw_hot_spot(90, "structural hot-spot stress: toes of load-carrying fillet welds"),
+      iiw_hot_spot(90,
+                   "structural hot-spot stress: toes of load-carrying fillet welds, ends of "
+                   "attachments longer than 100 mm on a plate edge"),
       iiw_hot_spot(100,
                    "structural hot-spot stress: toes of non-load-carrying fillet welds, butt "
-                   "joints, full-penetration cruciform joints"),
+                   "joints, full-penetration cruciform joints, ends of brackets, stiffeners and "
+                   "cover plates, of attachments up to 100 mm on a plate edge"),
       iiw_hot_spot_aluminium(36, "structural hot-spot stress: toes of load-carrying fillet welds"),
       iiw_hot_spot_aluminium(40, "structural hot-spot stress: toes of non-load-carrying welds"),
       nominal(36, "load-carrying fillet weld that cracks through its throat from the root", true),
@@ -91,6 +95,8 @@ std::vector<WeldClass> table() {
       nominal(140, "thermally cut edge, dressed", false),
       nominal(160, "rolled plate as delivered", false),
       effective_notch(225, "1 mm", "effective notch stress, steel, plate of 5 mm and more"),
+      effective_notch(200, "1 mm von Mises",
+                      "effective notch stress, steel, plate of 5 mm and more", "von Mises stress"),
       effective_notch(71, "1 mm aluminium", "effective notch stress, plate of 5 mm and more"),
       effective_notch(630, "0.05 mm", "effective notch stress, steel sheet below 5 mm"),
       shear("EN 1993-1-9 shear 80", 80, "EN 1993-1-9:2005, curve of shear stress"),

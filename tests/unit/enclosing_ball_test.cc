@@ -32,6 +32,19 @@ TEST(SmallestBall, PointsOnACircleGiveTheCircle) {
   EXPECT_NEAR(ball.centre[1], -1, 1e-6);
 }
 
+// Shear paths of one harmonic are ellipses: half the longest chord is right for them (and for
+// straight paths), as in Papadopoulos et al., Int. J. Fatigue 19 (1997), from memory.
+TEST(SmallestBall, EllipseTakesItsMajorHalfAxis) {
+  for (const double minor : {0.0, 0.3, 1.0, 1.9}) {
+    std::vector<Point<2>> points;
+    for (int i = 0; i < 72; ++i) {
+      const double x = 2 * std::cos(i * pi / 36), y = minor * std::sin(i * pi / 36);
+      points.push_back({1 + 0.8 * x - 0.6 * y, 4 + 0.6 * x + 0.8 * y});
+    }
+    EXPECT_NEAR(smallest_ball<2>(points).radius(), 2, 1e-9) << minor;
+  }
+}
+
 TEST(SmallestBall, RepeatedPointHasNoSize) {
   EXPECT_EQ(smallest_ball<5>({{1, 2, 3, 4, 5}, {1, 2, 3, 4, 5}}).radius(), 0);
 }

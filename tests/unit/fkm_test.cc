@@ -87,9 +87,12 @@ TEST(MeanStress, FkmIsContinuousBetweenSectors) {
 }
 
 // Range 600 about 100 and range 500 about 80 with M = 0.5 (worked example of a public FKM library).
+// Its third pair, 350 about 50, is printed there with 350; the rule that gives the other two
+// (between R = -inf and 0 the range grows by 2 M mean) makes 400 of it, which is tested here.
 TEST(MeanStress, WorkedExampleOfRanges) {
   EXPECT_NEAR(2 * fully_reversed_amplitude(300, 100, 0.5), 700, 1e-9);
   EXPECT_NEAR(2 * fully_reversed_amplitude(250, 80, 0.5), 580, 1e-9);
+  EXPECT_NEAR(2 * fully_reversed_amplitude(175, 50, 0.5), 400, 1e-9);
 }
 
 // Superposition 50 + 120 cos - 90 sin: amplitude 150, M = 0.103.

@@ -21,7 +21,8 @@ SnCurve class_90() {
 
 const std::vector<StressBlock> blocks{{150, 1e5}, {100, 5e5}, {60, 2e6}};
 
-// N = 432000, 1458000, 6750000 by the formula; D = 1e5/432000 + 5e5/1458000 + 2e6/6750000.
+// Linear damage sum of Palmgren (1924) and Miner (J. Appl. Mech. 12, 1945) on an IIW class (from
+// memory): N = 432000, 1458000, 6750000 by the formula; D = 1e5/432000 + 5e5/1458000 + 2e6/6750000.
 TEST(Miner, DamageOfThreeBlocks) {
   EXPECT_NEAR(cycles_to_failure(class_90(), 150, 0.5), 432000, 1e-6);
   EXPECT_NEAR(cycles_to_failure(class_90(), 100, 0.5), 1458000, 1e-5);

@@ -122,6 +122,21 @@ TEST(RelatedGradient, HoleUnderTension) {
   EXPECT_LT(gradient_of(0.2 * a, hoop), 7 / (3 * a));
 }
 
+// At the edge of a hole in a bent plate the stress falls along the plate and through it: 7/(3 a)
+// (Kirsch) and 2/t. The guideline adds them (common practice); the fit's gradient is a vector,
+// whose length is their root of squares: less support, on the safe side.
+TEST(RelatedGradient, HoleInABentPlateCountsBothWaysAsAVector) {
+  const double a = 14, t = 4;
+  const double found = gradient_of(0.1 * a, [&](const Vec3 &x) {
+    const double c = a * a / ((a + x[0]) * (a + x[0]));
+    return (1 + 0.5 * c + 1.5 * c * c) * (1 - 2 * x[1] / t);
+  });
+  const double along = 7 / (3 * a), through = 2 / t;
+  EXPECT_NEAR(7 / (3 * 3.0), 0.77778, 5e-6);
+  EXPECT_NEAR(found / std::hypot(along, through), 1, 0.03);
+  EXPECT_LT(found, along + through);
+}
+
 TEST(RelatedGradient, NothingKnownIsNoSupport) {
   EXPECT_EQ(related_gradient({0, 0, 0}, 100, {{1, 0, 0}}, {50}), 0);
   EXPECT_EQ(related_gradient({0, 0, 0}, 0, {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, {1, 1, 1}), 0);

@@ -56,7 +56,8 @@ TEST(Rainflow, CountsOfTheStandardsExample) {
                                                           {6, 1, 0.5}});
 }
 
-// Four-point rule by hand: inner range not larger than both neighbours.
+// Four-point rule (common practice) on the standard's example, by hand: inner range not larger than
+// both neighbours.
 TEST(Rainflow, ClosedRuleLeavesTheKnownResidue) {
   RainflowCounter counter(Residue::closed);
   std::vector<CountedCycle> cycles;
@@ -115,10 +116,25 @@ TEST(Rainflow, OneHarmonicIsOneCycleATurn) {
     const auto cycles = rainflow(history, Residue::closed);
     ASSERT_EQ(cycles.size(), std::size_t(turns));
     for (const auto &c : cycles) {
-      EXPECT_NEAR(c.range, 200, 1e-9);
-      EXPECT_NEAR(c.mean, 40, 1e-9);
+      EXPECT_NEAR(c.range, 200, 1e-12 * 200);
+      EXPECT_NEAR(c.mean, 40, 1e-12 * 200);
       EXPECT_EQ(c.count, 1);
     }
+  }
+}
+
+// With N even samples a turn that miss both peaks by half a step the range is short by 1 - cos(pi /
+// N), the mean is exact.
+TEST(Rainflow, SamplesBesideThePeaksMissALittle) {
+  for (const int n : {12, 36, 180}) {
+    std::vector<double> history;
+    for (int i = 0; i <= n; ++i)
+      history.push_back(40 + 100 * std::cos(2 * 3.14159265358979323846 * (i + 0.5) / n));
+    const auto cycles = merged(rainflow(history, Residue::closed));
+    ASSERT_EQ(cycles.size(), 1u);
+    EXPECT_NEAR(cycles[0].range, 200 * std::cos(3.14159265358979323846 / n), 1e-12 * 200);
+    EXPECT_NEAR(cycles[0].mean, 40, 1e-12 * 200);
+    EXPECT_EQ(cycles[0].count, 1);
   }
 }
 

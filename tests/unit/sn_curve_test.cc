@@ -57,7 +57,7 @@ TEST(WeldClasses, EurocodeLimitsOfCategory90) {
   EXPECT_NEAR(amplitude_for_life(c, 1e12, 0.95), 36.4242, 1e-4);
 }
 
-// FAT (2e6 / N)^(1/3).
+// IIW recommendations (from memory): FAT (2e6 / N)^(1/3).
 TEST(WeldClasses, RangesOfShortLives) {
   const SnCurve c = weld_curve(weld_class("IIW FAT 100 hot-spot"));
   EXPECT_NEAR(amplitude_for_life(c, 6e4, 0.95), 321.8, 0.05);
@@ -65,7 +65,7 @@ TEST(WeldClasses, RangesOfShortLives) {
   EXPECT_NEAR(amplitude_for_life(iiw(225, 22), 18000, 0.95), 1081.7, 0.05);
 }
 
-// IIW: knee at 1e7 = FAT 0.2^(1/3), and N S^3 = 2e6 FAT^3 above it.
+// IIW recommendations (from memory): knee at 1e7 = FAT 0.2^(1/3), and N S^3 = 2e6 FAT^3 above it.
 TEST(WeldClasses, IiwKneesAndConstants) {
   const double fat[] = {71, 80, 90, 100, 112, 125, 160, 225};
   const double knee[] = {41.521, 46.784, 52.632, 58.480, 65.498, 73.100, 93.569, 131.581};
@@ -77,6 +77,7 @@ TEST(WeldClasses, IiwKneesAndConstants) {
                 1, 3e-6);  // six printed digits
 }
 
+// IIW recommendations (from memory): slope 5 below the knee for spectra, 22 at constant amplitude.
 TEST(WeldClasses, IiwLivesOfFat90) {
   EXPECT_NEAR(cycles_to_failure(iiw(90, 5), 150, 0.95), 432000, 1e-3);
   EXPECT_NEAR(cycles_to_failure(iiw(90, 5), 60, 0.95), 6.75e6, 1e-2);
@@ -104,6 +105,44 @@ TEST(WeldClasses, ShearFallsWithSlopeFive) {
   EXPECT_NEAR(amplitude_for_life(c, 1e8, 0.95), 80 * std::pow(0.02, 0.2), 1e-9);
   EXPECT_NEAR(cycles_to_failure(c, 160, 0.95), 2e6 / 32, 1e-6);
   EXPECT_EQ(cycles_to_failure(c, 36, 0.95), infinity);
+}
+
+// IIW, shear (from memory): slope 5 to 1e8, FAT (2e6 / 1e8)^(1/5) there.
+TEST(WeldClasses, IiwShear) {
+  const SnCurve c = weld_curve(weld_class("IIW FAT 100 shear"));
+  EXPECT_NEAR(amplitude_for_life(c, 1e8, 0.95), 100 * std::pow(0.02, 0.2), 1e-9);
+  EXPECT_NEAR(cycles_to_failure(c, 200, 0.95), 2e6 / 32, 1e-6);
+}
+
+// Classes for each stress: IIW recommendations XIII-2151, tables of structural and effective notch
+// stress; EN 1993-1-9:2005, table B.1 and fillet throat (36): all from memory.
+TEST(WeldClasses, RangesOfTheRecommendationsAndTheCode) {
+  const struct {
+    const char *name;
+    double range;
+    WeldStress stress;
+    const char *use;
+  } rows[] = {
+      {"IIW FAT 100 hot-spot", 100, WeldStress::structural, "full-penetration cruciform"},
+      {"IIW FAT 100 hot-spot", 100, WeldStress::structural, "up to 100 mm"},
+      {"IIW FAT 90 hot-spot", 90, WeldStress::structural, "load-carrying fillet"},
+      {"IIW FAT 90 hot-spot", 90, WeldStress::structural, "longer than 100 mm"},
+      {"IIW FAT 40 hot-spot aluminium", 40, WeldStress::structural, "non-load-carrying"},
+      {"IIW FAT 36 hot-spot aluminium", 36, WeldStress::structural, "load-carrying fillet"},
+      {"EN 1993-1-9 112", 112, WeldStress::structural, "ground flush"},
+      {"EN 1993-1-9 100", 100, WeldStress::structural, "non-load-carrying fillets"},
+      {"EN 1993-1-9 90", 90, WeldStress::structural, "load-carrying fillets"},
+      {"EN 1993-1-9 36", 36, WeldStress::nominal, "throat from the root"},
+      {"IIW FAT 225 notch r 1 mm", 225, WeldStress::effective_notch, "5 mm and more"},
+      {"IIW FAT 200 notch r 1 mm von Mises", 200, WeldStress::effective_notch, "5 mm and more"},
+      {"IIW FAT 71 notch r 1 mm aluminium", 71, WeldStress::effective_notch, "5 mm and more"},
+      {"IIW FAT 630 notch r 0.05 mm", 630, WeldStress::effective_notch, "below 5 mm"}};
+  for (const auto &row : rows) {
+    const WeldClass &w = weld_class(row.name);
+    EXPECT_EQ(w.range_at_2e6, row.range) << row.name;
+    EXPECT_EQ(w.stress, row.stress) << row.name;
+    EXPECT_NE(w.summary.find(row.use), std::string::npos) << row.name << ": " << w.summary;
+  }
 }
 
 // FAT 225, r = 1 mm: 1081.7 MPa at 18,000 cycles, knee 131.581 MPa (slope 3, by hand).

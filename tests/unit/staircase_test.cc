@@ -25,7 +25,8 @@ const std::vector<std::string> twenty{"300o", "320x", "300x", "280o", "300o", "3
                                       "320o", "340x", "320x", "300x", "280o", "300o", "320x",
                                       "300x", "280o", "300x", "280x", "260o", "280o"};
 
-// By hand: failures F = 10, A = 15, B = 29; 280 + 20 (1.5 - 0.5), 1.62 x 20 (0.65 + 0.029).
+// Dixon and Mood (J. Am. Stat. Assoc. 43, 1948) by hand: failures F = 10, A = 15, B = 29; 280 + 20
+// (1.5 - 0.5), 1.62 x 20 (0.65 + 0.029).
 TEST(Staircase, DixonAndMoodByHand) {
   const StaircaseEvaluation e = staircase(tests(twenty));
   EXPECT_EQ(e.step, 20);
@@ -33,6 +34,17 @@ TEST(Staircase, DixonAndMoodByHand) {
   EXPECT_TRUE(e.by_failures);
   EXPECT_NEAR(e.bracket, 0.65, 1e-12);
   EXPECT_NEAR(e.dixon_mood.mean, 300, 1e-12);
+  EXPECT_NEAR(e.dixon_mood.deviation, 21.9996, 1e-10);
+}
+
+// Ten of each: counted by run-outs the same tests give the same mean and deviation. Mirrored about
+// 300 MPa run-outs are failures, and the rule for run-outs (+ 1/2) that for failures (- 1/2).
+TEST(Staircase, CountedByRunOutsGivesTheSame) {
+  std::vector<StaircaseTest> mirrored;
+  for (const StaircaseTest &t : tests(twenty)) mirrored.push_back({600 - t.stress, !t.failed});
+  const StaircaseEvaluation e = staircase(mirrored);
+  EXPECT_EQ(e.events, 10);
+  EXPECT_NEAR(600 - e.dixon_mood.mean, 300, 1e-12);
   EXPECT_NEAR(e.dixon_mood.deviation, 21.9996, 1e-10);
 }
 

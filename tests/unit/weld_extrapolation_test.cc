@@ -67,7 +67,9 @@ TEST(ValueAtToe, TakesPairsAtAnyDistances) {
   EXPECT_NEAR(value_at_toe({{3, 77}}), 77, 1e-12);
 }
 
-// s = 80 + 60 (1 - 2 y / 10) + 40 exp(-y / 0.5): membrane 80 + 2, bending 60 + 5.4 (integrals).
+// Membrane and bending over the thickness, IIW recommendations (from memory), on a profile of our
+// own: s = 80 + 60 (1 - 2 y / 10) + 40 exp(-y / 0.5): membrane 80 + 2, bending 60 + 5.4
+// (integrals).
 TEST(LinearisedStress, MembraneAndBendingOverTheThickness) {
   const auto s = linearised(
       [](double y) { return 80 + 60 * (1 - 2 * y / 10) + 40 * std::exp(-y / 0.5); }, thickness);

@@ -30,6 +30,36 @@ constexpr int n_theta = 36;
 /// The node at theta = 0 of the revolved mesh that stands for a section node.
 int at_zero(int section_node) { return section_node * 2 * n_theta; }
 
+/// Its angle is pi.
+int at_half(int section_node) { return at_zero(section_node) + n_theta; }
+
+// Fourier's parity, exact: half a turn further a moment's stress (n = 1) has the other sign, that
+// of an axial force (n = 0) is the same, in the axes that turn along; there zr has changed its sign
+// with the axes once more. What alternates on a wheel is the former, its mean the latter.
+TEST(HarmonicAnd3D, HalfATurnChangesTheSignOfTheMomentsStressAlone) {
+  const SectionMesh section = dished_disc();
+  Supports supports;
+  supports.held = {{"outer", {true, true, true}, {}}};
+  supports.adapter_surface = "inner";
+  LoadCase tilt = adapter_moment(1e6, -pi / 2), push = adapter_force({0, 0, 1e3});
+  tilt.name = "tilt";
+  push.name = "push";
+  const auto solved = ElasticModel(test::revolve(section, n_theta), {{Part::disc, test::steel()}},
+                                   NodalFrame::cylindrical)
+                          .solve(supports, {tilt, push});
+  for (const double r : {75., 105., 135.}) {
+    const double a = (r - 40) / 130, z = -22.5 * (1 - std::cos(pi * a)) + 2;
+    const int node = test::node_at(section, r, z);
+    for (int n = 0; n < 2; ++n) {
+      const Stress &here = solved[1 - n].stress[at_zero(node)];
+      const Stress &there = solved[1 - n].stress[at_half(node)];
+      const double sign = n == 1 ? -1 : 1;
+      for (const int c : {0, 1, 2}) EXPECT_NEAR(there[c], sign * here[c], 1e-7 * von_mises(here));
+      EXPECT_NEAR(there[5], -sign * here[5], 1e-7 * von_mises(here));
+    }
+  }
+}
+
 /// Both models use the same quadratic section; the 3D one adds quadratic cells of 10 degrees, whose
 /// error for cos theta is of the order (0.17 / 2)^4.
 TEST(HarmonicAnd3D, HubStiffnessAndStressOfADishedDiscAgree) {
