@@ -3,6 +3,7 @@
 
 #include <cstdio>
 #include <filesystem>
+#include <nlohmann/json.hpp>
 #include <sstream>
 #include <system_error>
 #include <vector>
@@ -10,6 +11,7 @@
 #include "cli/case_file.h"
 #include "cli/findings.h"
 #include "cli/section_summary.h"
+#include "cli/terminal.h"
 #include "mesher/error.h"
 #include "post/section_drawing.h"
 #include "post/whole_file.h"
@@ -44,6 +46,25 @@ bool made_folder(const std::string &folder) {
   return true;
 }
 
+std::string section_text(const CheckedCase &c, const std::string &drawing) {
+  std::vector<SectionFigure> figures = section_figures(c.given, c.shape);
+  figures.push_back({"drawing", drawing});
+  return section_summary(figures, text_width(stdout));
+}
+
+std::string section_json(const CheckedCase &c, const std::string &drawing) {
+  const PartMasses m = exact_masses(c.given, c.shape);
+  nlohmann::ordered_json all = {
+      {"case", c.given.file},
+      {"title", c.given.title},
+      {"mass_kg", {{"total", m.total()}, {"disc", m.disc}, {"rim", m.rim}, {"weld", m.weld}}}};
+  for (const SectionFigure &f : section_figures(c.given, c.shape))
+    if (f.name != "case" && f.name != "mass") all["section"][f.name] = f.text;
+  all["drawing"] = drawing;
+  // names of files need not be UTF-8
+  return all.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+}
+
 }  // namespace
 
 CheckedCase checked_case(const std::string &path) {
@@ -62,7 +83,6 @@ CheckedCase checked_case(const std::string &path) {
 
 int check_case(const CheckOptions &options) {
   const CheckedCase c = checked_case(options.case_path);
-  const std::string summary = section_summary(c.given, c.shape);
   const std::string drawing = section_drawing(c.shape);
   const std::string path = drawing_path(options);
   const bool made = made_folder(options.folder);
@@ -73,7 +93,8 @@ int check_case(const CheckOptions &options) {
     if (made) fs::remove(options.folder, ignored);
     throw;
   }
-  std::printf("%sdrawing      %s\n", summary.c_str(), path.c_str());
+  const std::string text = options.json ? section_json(c, path) : section_text(c, path);
+  std::fputs(text.c_str(), stdout);
   if (std::fflush(stdout) != 0)
     throw Error("standard output: can't be written; the drawing was written to " + path);
   return 0;

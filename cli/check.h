@@ -19,6 +19,7 @@ struct CheckOptions {
   std::string case_path;
   std::string folder;   ///< drawing goes here under its usual name; empty: current folder
   std::string drawing;  ///< or to this file
+  bool json = false;    ///< figures as JSON on standard output
 };
 
 /// `felloe check`: prints the summary and writes the drawing. Returns the exit code.

@@ -6,6 +6,7 @@
 #include <cstring>
 
 #include "cli/list.h"
+#include "cli/terminal.h"
 #include "cli/thin/thin.h"
 #include "cli/version.h"
 #include "mesher/error.h"
@@ -54,11 +55,12 @@ int run_command(const Options &options) {
     case Command::thin:
       return thin_with(options);
     case Command::list:
-      return print(list_text(options.topic));
+      return print(options.json ? list_json(options.topic)
+                                : list_text(options.topic, text_width(stdout)));
     case Command::version:
       return print(std::string("felloe ") + version + "\n");
     default:
-      return print(help_text(options.topic));
+      return print(help_text(options.topic, text_width(stdout)));
   }
 }
 

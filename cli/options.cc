@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cli/command_table.h"
 #include "cli/nearest.h"
 #include "mesher/error.h"
 
@@ -14,34 +15,14 @@ namespace {
 
 namespace po = boost::program_options;
 
-const std::vector<std::string> commands = {"check", "run", "sweep", "thin",
-                                           "rate",  "fit", "list",  "help"};
-
 po::options_description options_of(const std::string &command) {
   po::options_description d;
-  auto add = d.add_options();
-  add("help,h", "");
-  if (command == "check") {
-    add("output,o", po::value<std::string>(), "");
-    add("drawing", po::value<std::string>(), "");
-  } else if (command == "run" || command == "thin") {
-    add("output,o", po::value<std::string>(), "");
-    add("density", po::value<std::string>(), "");
-    add("json", "");
-    add("quiet", "");
-  } else if (command == "sweep") {
-    for (const char *name : {"output,o", "workers", "best", "design"})
-      add(name, po::value<std::string>(), "");
-    for (const char *name : {"plan", "scatter", "table", "retry", "json", "quiet", "worker"})
-      add(name, "");
-  } else if (command == "rate") {
-    add("output,o", po::value<std::string>(), "");
-    add("json", "");
-    add("quiet", "");
-  } else if (command == "fit") {
-    for (const char *name : {"output,o", "survival", "confidence", "use-for"})
-      add(name, po::value<std::string>(), "");
-    for (const char *name : {"weibull", "staircase", "json"}) add(name, "");
+  for (const OptionRow &o : find_command(command)->options) {
+    const std::string names = o.name + (o.letter ? std::string(",") + o.letter : "");
+    if (o.value.empty())
+      d.add_options()(names.c_str(), "");
+    else
+      d.add_options()(names.c_str(), po::value<std::string>(), "");
   }
   return d;
 }
@@ -50,8 +31,8 @@ std::string see(const std::string &command) { return "; see 'felloe help " + com
 
 [[noreturn]] void unknown_option(const std::string &command, std::string found) {
   std::vector<std::string> known;
-  const po::options_description all = options_of(command);
-  for (const auto &o : all.options()) known.push_back(o->long_name());
+  for (const OptionRow &o : find_command(command)->options)
+    if (!o.hidden) known.push_back(o.name);
   found.erase(0, std::min(found.find_first_not_of('-'), found.size()));
   const std::string near = nearest(found, known);
   throw Error(command + ": unknown option '" + (found.size() > 1 ? "--" : "-") + found + "'" +
@@ -117,8 +98,8 @@ double density_option(const std::string &command, const std::string &text) {
 Options read_check(const po::variables_map &given, const std::vector<std::string> &names) {
   Options o;
   o.command = Command::check;
-  o.check = {only_case("check", names), text_option(given, "output"),
-             text_option(given, "drawing")};
+  o.check = {only_case("check", names), text_option(given, "output"), text_option(given, "drawing"),
+             given.count("json") > 0};
   if (given.count("output") && given.count("drawing"))
     throw Error("check: --output and --drawing given together; keep one of the two");
   for (const char *name : {"output", "drawing"})
@@ -236,10 +217,12 @@ Options read_fit(const po::variables_map &given, const std::vector<std::string> 
   return o;
 }
 
-Options about(Command command, const std::string &name, const std::vector<std::string> &names) {
+Options about(Command command, const std::string &name, const std::vector<std::string> &names,
+              bool json = false) {
   if (names.size() > 1) throw Error(name + ": takes one word, found " + listed(names) + see(name));
   Options o;
   o.command = command;
+  o.json = json;
   o.topic = names.empty() ? "" : names.front();
   return o;
 }
@@ -255,14 +238,14 @@ Options read_options(int argc, const char *const *argv) {
     o.command = Command::version;
     return o;
   }
-  if (std::find(commands.begin(), commands.end(), first) == commands.end()) {
+  if (!find_command(first)) {
     if (!first.empty() && first[0] == '-')
       throw Error(first + ": unknown option; 'felloe --help' shows what there is");
     const bool file = first.size() > 5 && first.compare(first.size() - 5, 5, ".toml") == 0;
     throw Error("'" + first + "': unknown command" +
                 (file ? "; write 'felloe check " + first + "' or 'felloe run " + first + " -o out'"
-                      : did_you_mean(first, commands)) +
-                " (known: " + listed(commands) + ")");
+                      : did_you_mean(first, command_names())) +
+                " (known: " + listed(command_names()) + ")");
   }
   std::vector<std::string> names;
   const auto given = parsed(first, std::vector<std::string>(argv + 2, argv + argc), names);
@@ -272,7 +255,8 @@ Options read_options(int argc, const char *const *argv) {
   if (first == "sweep") return read_sweep_options(given, names);
   if (first == "rate") return read_rate(given, names);
   if (first == "fit") return read_fit(given, names);
-  return about(first == "list" ? Command::list : Command::help, first, names);
+  return about(first == "list" ? Command::list : Command::help, first, names,
+               given.count("json") > 0);
 }
 
 }  // namespace felloe

@@ -17,6 +17,7 @@ enum class Command { check, run, sweep, thin, rate, fit, list, help, version };
 struct Options {
   Command command = Command::help;
   std::string topic;  ///< of help and list; empty: all
+  bool json = false;  ///< of list
   CheckOptions check;
   std::string case_path;
   RunOptions run;
@@ -30,8 +31,8 @@ struct Options {
 /// value.
 Options read_options(int argc, const char *const *argv);
 
-/// The text of `felloe help topic`; the overview for an empty topic. Throws Error for an unknown
-/// one.
-std::string help_text(const std::string &topic);
+/// The text of `felloe help topic` in lines of that width; the overview for an empty topic. Throws
+/// Error for an unknown one.
+std::string help_text(const std::string &topic, std::size_t width);
 
 }  // namespace felloe

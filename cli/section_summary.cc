@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cli/wrapping.h"
 #include "mesher/rim_contour.h"
 #include "mesher/wheel_mesh.h"
 #include "post/section_labels.h"
@@ -12,10 +13,6 @@ namespace felloe {
 namespace {
 
 std::string shown(double value) { return shown_length(value, 2); }
-
-std::string line(const std::string &name, const std::string &text) {
-  return name + std::string(std::max<std::size_t>(1, 13 - name.size()), ' ') + text + "\n";
-}
 
 std::string rim_text(const Wheel &w) {
   const auto &r = w.rim;
@@ -62,42 +59,55 @@ std::string bends_text(const WheelLayout &w) {
 }
 
 std::string mass_text(const Case &c, const WheelLayout &w) {
-  const PartVolumes v = exact_volumes(w);
-  const double disc = v.disc * c.disc_material.density;
-  if (w.wheel.construction == Construction::disc_only) return shown(disc) + " kg";
-  const double rim = v.rim * c.rim_material.density, weld = v.weld * c.weld_material.density;
-  return shown(disc + rim + weld) + " kg: disc " + shown(disc) + ", rim " + shown(rim) + ", weld " +
-         shown(weld);
+  const PartMasses m = exact_masses(c, w);
+  if (w.wheel.construction == Construction::disc_only) return shown(m.disc) + " kg";
+  return shown(m.total()) + " kg: disc " + shown(m.disc) + ", rim " + shown(m.rim) + ", weld " +
+         shown(m.weld);
 }
 
 }  // namespace
 
-std::string section_summary(const Case &c, const WheelLayout &w) {
+PartMasses exact_masses(const Case &c, const WheelLayout &w) {
+  const PartVolumes v = exact_volumes(w);
+  const double disc = v.disc * c.disc_material.density;
+  if (w.wheel.construction == Construction::disc_only) return {disc, 0, 0};
+  return {disc, v.rim * c.rim_material.density, v.weld * c.weld_material.density};
+}
+
+std::vector<SectionFigure> section_figures(const Case &c, const WheelLayout &w) {
   const Wheel &wheel = w.wheel;
   const bool welded = wheel.construction == Construction::welded_disc;
-  std::string text = line("case", c.file + (c.title.empty() ? "" : ": " + c.title));
-  text += line("construction", welded ? "pressed disc welded into a rolled rim" : "plain disc");
-  if (welded) text += line("rim", rim_text(wheel));
-  text += line("disc", disc_text(w));
-  text += line("hub", hub_text(w));
+  std::vector<SectionFigure> all = {
+      {"case", c.file + (c.title.empty() ? "" : ": " + c.title)},
+      {"construction", welded ? "pressed disc welded into a rolled rim" : "plain disc"}};
+  if (welded) all.push_back({"rim", rim_text(wheel)});
+  all.push_back({"disc", disc_text(w)});
+  all.push_back({"hub", hub_text(w)});
   if (!w.bolts.empty())
-    text += line("bolt holes", std::to_string(wheel.bolts.count) + " of " +
-                                   shown(wheel.bolts.diameter) + " mm on a circle of " +
-                                   shown(wheel.bolts.pitch_circle_diameter) + " mm");
+    all.push_back({"bolt holes", std::to_string(wheel.bolts.count) + " of " +
+                                     shown(wheel.bolts.diameter) + " mm on a circle of " +
+                                     shown(wheel.bolts.pitch_circle_diameter) + " mm"});
   if (!w.vents.empty())
-    text += line("vent holes", std::to_string(wheel.vents.count) + " of " +
-                                   shown(wheel.vents.diameter) + " mm on a circle of " +
-                                   shown(wheel.vents.pitch_circle_diameter) + " mm, at s " +
-                                   shown(w.vents.front().s) + " mm");
-  text += line("bends", bends_text(w));
+    all.push_back({"vent holes", std::to_string(wheel.vents.count) + " of " +
+                                     shown(wheel.vents.diameter) + " mm on a circle of " +
+                                     shown(wheel.vents.pitch_circle_diameter) + " mm, at s " +
+                                     shown(w.vents.front().s) + " mm"});
+  all.push_back({"bends", bends_text(w)});
   if (welded)
-    text += line("weld", "ring fillet, leg " + shown(wheel.weld.leg) + " mm on the rim, flange " +
-                             shown(w.disc.length() - w.flange_s0) + " mm straight on the rim");
-  text += line("materials",
-               c.disc_material.name + (welded ? " (disc), " + c.rim_material.name + " (rim), " +
-                                                    c.weld_material.name + " (weld)"
-                                              : ""));
-  return text + line("mass", mass_text(c, w));
+    all.push_back({"weld", "ring fillet, leg " + shown(wheel.weld.leg) + " mm on the rim, flange " +
+                               shown(w.disc.length() - w.flange_s0) + " mm straight on the rim"});
+  all.push_back({"materials",
+                 c.disc_material.name + (welded ? " (disc), " + c.rim_material.name + " (rim), " +
+                                                      c.weld_material.name + " (weld)"
+                                                : "")});
+  all.push_back({"mass", mass_text(c, w)});
+  return all;
+}
+
+std::string section_summary(const std::vector<SectionFigure> &figures, std::size_t width) {
+  std::string text;
+  for (const SectionFigure &f : figures) text += hanging(f.name, f.text, 14, width);
+  return text;
 }
 
 }  // namespace felloe

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Colours, used only on a terminal.
+// Colours, used only on a terminal, and its width.
 #pragma once
 #include <cstdio>
 #include <string>
@@ -13,6 +13,9 @@ enum class Ink { plain, bold, red, green, yellow };
 bool takes_colours(std::FILE *stream);
 /// The text in that ink where the stream takes colours, else unchanged.
 std::string inked(const std::string &text, Ink, std::FILE *stream);
+/// Characters in a line of text for that stream: as many as the terminal has, between 40 and 110;
+/// 98 where it is no terminal.
+std::size_t text_width(std::FILE *stream);
 /// "felloe: " for stderr.
 std::string error_prefix();
 
