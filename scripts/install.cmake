@@ -3,6 +3,7 @@
 # installed: its libraries are its own. More files of the program go into share/felloe: one install()
 # more with COMPONENT program.
 include(GNUInstallDirs)
+set(CMAKE_SKIP_INSTALL_ALL_DEPENDENCY ON)  # packing builds nothing, least of all the tests
 set(doc_folder ${CMAKE_INSTALL_DATADIR}/doc/felloe)
 set(made ${CMAKE_BINARY_DIR}/installed)
 file(MAKE_DIRECTORY ${made})
