@@ -87,15 +87,17 @@ __attribute__((noinline)) inline LaneCircle with(const LanePoint &p, Support &su
 
 /// Radius of the smallest circle round all points, to 1e-10 of its square, or where it is below the
 /// floor an upper bound that is not above the floor. The circle of a few points grows until it
-/// holds everything: the farthest point joins, those inside leave.
+/// holds everything: the farthest point joins, those inside leave. The support is set where the
+/// floor is not in the way.
 __attribute__((noinline)) inline Lane smallest_circle(const Lane *path, int n,
-                                                      const LanePoint &middle, const Lane &floor) {
+                                                      const LanePoint &middle, const Lane &floor,
+                                                      Support &support) {
   LanePoint first = middle, second = middle;
   const Lane bound = root(farthest(path, n, middle, first));
   if (!any(bound > floor)) return bound;
   farthest(path, n, first, second);
   LaneCircle circle = round_two(first, second);
-  Support support{{first, second, second}};
+  support = {{first, second, second}};
   Mask done{};
   Lane squared = circle.squared;
   for (int round = 0; round < 200; ++round) {

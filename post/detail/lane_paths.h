@@ -23,12 +23,20 @@ struct Weights {
            p.x * q.y + p.y * q.x,
            p.y * q.z + p.z * q.y,
            p.z * q.x + p.x * q.z} {}
+  template <int r = registers>
   FELLOE_INLINE Lane component(const Lane *s) const {
-    constexpr int r = registers;
     return of[0] * s[0] + of[1] * s[r] + of[2] * s[2 * r] +
            (of[3] * s[3 * r] + of[4] * s[4 * r] + of[5] * s[5 * r]);
   }
 };
+
+/// stress . n; components lie r lanes apart.
+template <int r = registers>
+FELLOE_INLINE Triple traction(const Lane *s, const Triple &n) {
+  return {s[0] * n.x + s[3 * r] * n.y + s[5 * r] * n.z,
+          s[3 * r] * n.x + s[r] * n.y + s[4 * r] * n.z,
+          s[5 * r] * n.x + s[4 * r] * n.y + s[2 * r] * n.z};
+}
 
 /// mean + cosine cos(phi) + sine sin(phi): every scalar swings by sqrt(c^2 + s^2), every vector
 /// runs on an ellipse.
@@ -67,7 +75,7 @@ class HarmonicLanes {
 
   /// A sum of shear amplitude and normal stress.
   template <class Sum>
-  FELLOE_INLINE Lane of(const Triple &n, const Sum &sum, Lane) const {
+  FELLOE_INLINE auto of(const Triple &n, const Sum &sum, Lane) const {
     const Triple c = traction(cosine_, n), s = traction(sine_, n);
     const Lane cn = product(c, n), sn = product(s, n);
     return sum(shear(n, c, s, cn, sn),
@@ -75,12 +83,6 @@ class HarmonicLanes {
   }
 
  private:
-  static FELLOE_INLINE Triple traction(const Lane *s, const Triple &n) {
-    constexpr int r = registers;
-    return {s[0] * n.x + s[3 * r] * n.y + s[5 * r] * n.z,
-            s[3 * r] * n.x + s[r] * n.y + s[4 * r] * n.z,
-            s[5 * r] * n.x + s[4 * r] * n.y + s[2 * r] * n.z};
-  }
   static FELLOE_INLINE Lane shear(const Triple &n, const Triple &c, const Triple &s, Lane cn,
                                   Lane sn) {
     const Lane both = product(c, c) + product(s, s) - cn * cn - sn * sn;
@@ -90,6 +92,37 @@ class HarmonicLanes {
   }
 
   const Lane *mean_, *cosine_, *sine_;
+};
+
+/// What a plane feels of the few states that decide what another plane feels of all states: the
+/// three that hold the circle round the shear path, those of the highest and lowest normal stress.
+/// Smooth near that plane, the same there, and never more than what is felt of all states.
+class DecidingStates {
+ public:
+  Lane highest[6], lowest[6];     ///< of the normal stress
+  Lane b_less_a[6], c_less_a[6];  ///< of those that hold the circle
+
+  template <class Sum>
+  FELLOE_INLINE auto of(const Triple &n, const Sum &sum) const {
+    const Weights nn(n, n);
+    const Lane high = nn.component<1>(highest), low = nn.component<1>(lowest);
+    return sum(shear(n), LaneSwing{0.5 * (high - low), 0.5 * (high + low)});
+  }
+
+ private:
+  /// Radius of the smallest circle round three points: half the longest side of an obtuse triangle,
+  /// else sides' product / (4 area).
+  FELLOE_INLINE Lane shear(const Triple &n) const {
+    const Triple b = traction<1>(b_less_a, n), c = traction<1>(c_less_a, n);
+    const Lane bn = product(b, n), cn = product(c, n);
+    const Lane bb = product(b, b) - bn * bn, cc = product(c, c) - cn * cn;
+    const Lane a = bb + cc - 2.0 * (product(b, c) - bn * cn);
+    const Lane longest = larger(a, larger(bb, cc));
+    const Mask obtuse = longest >= a + bb + cc - longest;
+    const Lane area = n.x * (b.y * c.z - b.z * c.y) + n.y * (b.z * c.x - b.x * c.z) +
+                      n.z * (b.x * c.y - b.y * c.x);
+    return 0.5 * safe_root(obtuse ? longest : a * bb * cc / (area * area));
+  }
 };
 
 /// States given one by one.
@@ -127,7 +160,45 @@ class SampledLanes {
     return sum(radius(box, floor - (bound - around)), normal);
   }
 
+  /// The states that decide at a plane.
+  __attribute__((noinline)) DecidingStates deciding(const Triple &n) const {
+    LaneSwing normal;
+    const Box box = project(n, normal);
+    Support hold;
+    smallest_circle(path_, n_, box.middle(), all(-huge), hold);
+    const Weights nn(n, n);
+    Lane low = all(huge), high = all(-huge);
+    Mask lowest{}, highest{}, held[3]{};
+    for (int i = 0; i < n_; ++i) {
+      const Mask here = Mask{} + i;
+      const Lane z = nn.component(state(i)), x = path_[2 * i], y = path_[2 * i + 1];
+      lowest = z < low ? here : lowest;
+      highest = z > high ? here : highest;
+      low = smaller(low, z);
+      high = larger(high, z);
+      for (int k = 0; k < 3; ++k)
+        held[k] = (x == hold.at[k].x) & (y == hold.at[k].y) ? here : held[k];
+    }
+    DecidingStates d;
+    for (int k = 0; k < 6; ++k) {
+      const Lane a = gathered(held[0], k);
+      d.highest[k] = gathered(highest, k);
+      d.lowest[k] = gathered(lowest, k);
+      d.b_less_a[k] = gathered(held[1], k) - a;
+      d.c_less_a[k] = gathered(held[2], k) - a;
+    }
+    return d;
+  }
+
  private:
+  /// A component of another state in each lane.
+  FELLOE_INLINE Lane gathered(Mask which, int component) const {
+    Lane values{};
+    for (int lane = 0; lane < n_lanes_here; ++lane)
+      values[lane] = state(static_cast<int>(which[lane]))[registers * component][lane];
+    return values;
+  }
+
   FELLOE_INLINE const Lane *state(int i) const { return s_ + 6L * registers * i; }
 
   /// Round the path in the plane.
@@ -136,6 +207,9 @@ class SampledLanes {
     FELLOE_INLINE Lane half_diagonal() const {
       const Lane x = high_x - low_x, y = high_y - low_y;
       return 0.5 * root(x * x + y * y);
+    }
+    FELLOE_INLINE LanePoint middle() const {
+      return {0.5 * (low_x + high_x), 0.5 * (low_y + high_y)};
     }
   };
 
@@ -162,8 +236,8 @@ class SampledLanes {
   FELLOE_INLINE Lane radius(const Box &b, Lane floor) const {
     const Lane around = b.half_diagonal();
     if (!any(around > floor)) return around;
-    return smallest_circle(path_, n_, {0.5 * (b.low_x + b.high_x), 0.5 * (b.low_y + b.high_y)},
-                           floor);
+    Support support;
+    return smallest_circle(path_, n_, b.middle(), floor, support);
   }
 
   const Lane *s_;

@@ -32,6 +32,34 @@ FELLOE_INLINE BestPlane tried(const Value &value, const Triple &n, const Triple 
   return p;
 }
 
+/// The paraboloid through a value and six round it: gradient and second derivatives in steps.
+struct Paraboloid {
+  Lane gx, gy, xx, yy, xy;
+
+  FELLOE_INLINE Paraboloid(Lane centre, const Lane (&f)[6]) {
+    const Lane p = f[0] - f[3], q = f[1] - f[4], r = f[2] - f[5];
+    gx = (2 * p + q - r) / 6.0, gy = r3 / 3 * (q + r);
+    const Lane twice = 2 * centre;
+    const Lane a = f[0] + f[3] - twice, b = f[1] + f[4] - twice, c = f[2] + f[5] - twice;
+    const Lane half_trace = (a + b + c) / 3.0, difference = (2 * a - b - c) / 3.0;
+    xx = half_trace + difference, yy = half_trace - difference, xy = r3 * 2 / 3 * (b - c);
+  }
+  FELLOE_INLINE Lane determinant() const { return xx * yy - xy * xy; }
+  FELLOE_INLINE Mask hill() const { return (determinant() > 0) & (xx + yy < 0); }
+
+  /// Newton's step with the sizes of the curvatures, so that it climbs on saddles too: along a
+  /// crest it goes on while it keeps to its middle. |H| t = tr H H + (|det| - det), t the sum of
+  /// the sizes of both curvatures.
+  FELLOE_INLINE void step_up(Lane &x, Lane &y) const {
+    const Lane det = determinant(), both = size(det), trace = xx + yy, rest = both - det;
+    const Lane t = root(trace * trace + 2 * rest);
+    const Lane sx = trace * xx + rest, sy = trace * yy + rest, sxy = trace * xy;
+    const Lane inverse = t / (both * t * t + 1e-300);
+    x = (sy * gx - sxy * gy) * inverse;
+    y = (sx * gy - sxy * gx) * inverse;
+  }
+};
+
 /// One step to the top of the paraboloid through the plane and six round it at the distance
 /// `step` [rad]. The step shrinks where the top lies within it.
 template <class Value>
@@ -48,25 +76,10 @@ __attribute__((noinline)) BestPlane towards_top(const Value &value, const BestPl
     best = choose(p.value > best.value, p, best);
   }
   const Mask sample_is_best = best.value > centre.value;
-  // gradient and second derivatives, both times powers of the step
-  const Lane p = f[0] - f[3], q = f[1] - f[4], r = f[2] - f[5];
-  const Lane gx = (2 * p + q - r) / 6.0, gy = r3 / 3 * (q + r);
-  const Lane twice = 2 * centre.value;
-  const Lane a = f[0] + f[3] - twice, b = f[1] + f[4] - twice, c = f[2] + f[5] - twice;
-  const Lane half_trace = (a + b + c) / 3.0, difference = (2 * a - b - c) / 3.0,
-             mixed = r3 * 2 / 3 * (b - c);
-  const Lane xx = half_trace + difference, yy = half_trace - difference;
-  const Lane determinant = xx * yy - mixed * mixed, both = size(determinant);
-  const Mask hill = (determinant > 0) & (half_trace < 0);
-  // Newton's step with the sizes of the curvatures, so that it climbs on saddles too: along a
-  // crest it goes on while it keeps to its middle. |H| t = tr H H + (|det| - det), t the sum of the
-  // sizes of both curvatures.
-  const Lane trace = xx + yy, rest = both - determinant;
-  const Lane t = root(trace * trace + 2 * rest);
-  const Lane sx = trace * xx + rest, sy = trace * yy + rest, sxy = trace * mixed;
-  const Lane inverse = t / (both * t * t + 1e-300);
-  Lane x = (sy * gx - sxy * gy) * inverse;
-  Lane y = (sx * gy - sxy * gx) * inverse;
+  const Paraboloid fit(centre.value, f);
+  const Mask hill = fit.hill();
+  Lane x, y;
+  fit.step_up(x, y);
   const Lane length = root(x * x + y * y);
   const Mask far = (length > 2.0) | ~hill;
   const Lane shorter = far ? 2.0 / (length + 1e-300) : all(1);
@@ -108,18 +121,25 @@ __attribute__((noinline)) BestPlane climbed(const Value &value, BestPlane best, 
 
 constexpr int most_planes = 256;  // of the grid
 
-/// Values on the grid, what is no local maximum taken out.
+/// Values on the grid, what does not qualify taken out.
 struct Summits {
   Lane value[most_planes];
 };
 
-/// Local maxima of the values that are not below the threshold.
+enum class Qualify { local_maxima, then_slopes };
+
+/// Local maxima of the values that are not below the threshold; behind them, where slopes qualify,
+/// the other planes not below it.
 __attribute__((noinline)) inline void keep_summits(const Lane *values, Lane threshold,
-                                                   const PlaneGrid &grid, Summits &summits) {
+                                                   const PlaneGrid &grid, Summits &summits,
+                                                   Qualify which = Qualify::local_maxima) {
   for (int k = 0; k < grid.n; ++k) {
     Mask top = values[k] >= threshold;
+    Lane otherwise = all(-huge);
+    if (which == Qualify::then_slopes)
+      otherwise = top ? values[k] - 4.0 * size(threshold) : otherwise;
     for (int i = 0; i < 6; ++i) top &= values[k] >= values[grid.neighbour[6 * k + i]];
-    summits.value[k] = top ? values[k] : -huge;
+    summits.value[k] = top ? values[k] : otherwise;
   }
 }
 
@@ -128,7 +148,8 @@ __attribute__((noinline)) inline void keep_summits(const Lane *values, Lane thre
 // of such a polynomial: in the grid's largest holes, 0.13 rad, 1.7 % of it.
 template <class Value>
 __attribute__((noinline)) void find_summits(const Value &value, const PlaneGrid &grid,
-                                            Summits &summits) {
+                                            Summits &summits,
+                                            Qualify which = Qualify::local_maxima) {
   Lane highest = all(-huge), lowest = all(huge), floor = all(-huge), values[most_planes];
   int stride = 29;  // jumps about the sphere, so that the floor rises soon; a prime
   if (grid.n % stride == 0) stride = 1;
@@ -140,7 +161,7 @@ __attribute__((noinline)) void find_summits(const Value &value, const PlaneGrid 
     floor = highest > 0 ? 0.85 * highest : floor;
   }
   keep_summits(values, larger(floor, highest - 0.05 * (size(highest) + highest - lowest)), grid,
-               summits);
+               summits, which);
 }
 
 /// Takes the highest summit of every point out of the list.

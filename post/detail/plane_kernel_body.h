@@ -2,6 +2,7 @@
 // The questions asked of planes; compiled once for each instruction set by the files
 // plane_kernels_*.cc, therefore without a single header of the standard library.
 #pragma once
+#include "post/detail/lane_crest.h"
 #include "post/detail/lane_paths.h"
 #include "post/detail/lane_search.h"
 
@@ -51,44 +52,146 @@ FELLOE_INLINE BestPlane worst_by_rule(const Path &path, const PlaneGrid &grid,
 /// Shear amplitude + weight times the largest normal stress.
 struct ShearAndNormal {
   double weight;
+  static constexpr bool has_crests = false;
   FELLOE_INLINE Lane operator()(Lane shear, const LaneSwing &normal) const {
     return shear + weight * normal.largest();
   }
 };
 
-/// The same with a static part of at most three amplitudes: R = 0.5.
+/// The same with a static part of at most three amplitudes: R = 0.5. Crests where the limit begins.
 struct ShearAndLimitedNormal {
   double weight;
+  static constexpr bool has_crests = true;
   static FELLOE_INLINE Lane limit(Lane shear, const LaneSwing &normal) {
     return 3 * larger(shear, normal.amplitude);
   }
+  FELLOE_INLINE LowerOf both(Lane shear, const LaneSwing &normal) const {
+    return {shear + weight * normal.largest(),
+            shear + weight * (normal.amplitude + limit(shear, normal))};
+  }
   FELLOE_INLINE Lane operator()(Lane shear, const LaneSwing &normal) const {
-    return shear + weight * (normal.amplitude + smaller(normal.mean, limit(shear, normal)));
+    return both(shear, normal).value();
   }
 };
 
-template <class Path, class Sum>
-FELLOE_INLINE BestPlane worst_sum(const Path &path, const PlaneGrid &grid, const Sum &sum) {
+FELLOE_INLINE BestPlane worst_sum(const HarmonicLanes &path, const PlaneGrid &grid,
+                                  const ShearAndNormal &sum) {
   const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
     return path.of(n, sum, floor);
   };
   return highest_plane(value, grid, 6);
 }
 
-/// Where the limit begins, tops are ridges.
-template <class Path>
-FELLOE_INLINE BestPlane worst_limited_sum(const Path &path, const PlaneGrid &grid, double weight) {
-  const ShearAndLimitedNormal sum{weight};
+FELLOE_INLINE BestPlane worst_sum(const HarmonicLanes &path, const PlaneGrid &grid,
+                                  const ShearAndLimitedNormal &sum) {
   const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
     return path.of(n, sum, floor);
   };
   Summits summits;
   find_summits(value, grid, summits);
-  const BestPlane best = highest_of(value, grid, summits, 6, 3, 16);
+  BestPlane best = highest_of(value, grid, summits, 6, 3, 16);
   const LaneSwing normal = path.normal(best.n);
   const Lane limit = sum.limit(path.shear(best.n), normal);
   if (!any(size(normal.mean - limit) < 0.05 * limit)) return best;
-  return climbed(value, best, 0.03, 3e-5);
+  const auto both = [&](const Triple &n) __attribute__((always_inline)) {
+    return path.of(
+        n,
+        [&](Lane tau, const LaneSwing &s)
+            __attribute__((always_inline)) { return sum.both(tau, s); },
+        all(-huge));
+  };
+  Lane step = all(0.03);
+  for (int round = 0; round < 24 && any(step > 1e-4); ++round)
+    best = towards_crest(both, best, step);
+  return best;
+}
+
+/// Goes on to the top of what the states that decide at the plane make other planes feel.
+template <class Sum>
+__attribute__((noinline)) BestPlane topped_by(const DecidingStates &deciding, const Sum &sum,
+                                              const Triple &n, double first_step, int rounds) {
+  constexpr double last_step = 1e-4;
+  Lane step = all(first_step);
+  BestPlane best{n, deciding.of(n, sum)};
+  for (int round = 0; round < rounds && any(step > last_step); ++round)
+    if constexpr (Sum::has_crests) {
+      best = towards_crest(
+          [&](const Triple &m) __attribute__((always_inline)) {
+            return deciding.of(
+                m, [&](Lane tau, const LaneSwing &s)
+                       __attribute__((always_inline)) { return sum.both(tau, s); });
+          },
+          best, step);
+    } else {
+      best = towards_top(
+          [&](const Triple &m, Lane) __attribute__((always_inline)) { return deciding.of(m, sum); },
+          best, step);
+    }
+  return best;
+}
+
+/// Climbs by the states that decide, chosen anew on every top. What few states give is never more
+/// than what all give, so that the value rises from top to top.
+template <class Sum>
+__attribute__((noinline)) BestPlane climbed_by_states(const SampledLanes &path, const Sum &sum,
+                                                      const Triple &from, int changes, int rounds) {
+  constexpr double equal = 1e-13;
+  BestPlane best{from, all(-huge)};
+  for (int change = 0; change < changes; ++change) {
+    const BestPlane p = topped_by(path.deciding(best.n), sum, best.n, 0.04, rounds);
+    const Mask higher = p.value > best.value;
+    const Mask much = p.value > best.value + equal * size(p.value);
+    best = choose(higher, p, best);
+    if (!any(much)) break;
+  }
+  return best;
+}
+
+/// Climbs from planes on rings round the best one: summits of other states lie a few degrees beside
+/// it, behind a valley (as the load rolls by, every position makes one).
+template <class Sum>
+__attribute__((noinline)) BestPlane highest_beside(const SampledLanes &path, const Sum &sum,
+                                                   BestPlane best) {
+  for (int round = 0; round < 4; ++round) {
+    best = climbed_by_states(path, sum, best.n, 12, 12);
+    Triple u, v;
+    frame(best.n, u, v);
+    BestPlane next = best;
+    for (double radius = 0.16; radius > 0.015; radius *= 0.5)
+#pragma GCC unroll 1
+      for (int i = 0; i < 6; ++i) {
+        const Triple n = unit(felloe::detail::sum(best.n, all(radius * hexagon_x[i]), u,
+                                                  all(radius * hexagon_y[i]), v));
+        const BestPlane p = climbed_by_states(path, sum, n, 1, 4);
+        next = choose(p.value > next.value, p, next);
+      }
+    if (!any(next.value > best.value + 1e-12 * size(best.value))) return best;
+    best = next;
+  }
+  return climbed_by_states(path, sum, best.n, 12, 12);
+}
+
+/// States one by one make the sum the largest of many smooth functions, one of each few states.
+/// Where two of them meet is a valley, so that every summit is one of a single function, but
+/// summits may lie closer together than the planes of the grid: slopes are climbed too.
+template <class Sum>
+FELLOE_INLINE BestPlane worst_sum(const SampledLanes &path, const PlaneGrid &grid, const Sum &sum) {
+  constexpr int most_starts = 12;
+  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
+    return path.of(n, sum, floor);
+  };
+  Summits summits;
+  find_summits(value, grid, summits, Qualify::then_slopes);
+  BestPlane next = take_highest(grid, summits), best{next.n, all(-huge)};
+  for (int start = 0; start < most_starts; ++start) {
+    const Mask worth = next.value > -huge;
+    if (!any(worth)) break;
+    next = climbed_by_states(path, sum, choose(worth, next.n, best.n), 2, 3);
+    best = choose(next.value > best.value, next, best);
+    next = take_highest(grid, summits);
+  }
+  best = highest_beside(path, sum, best);
+  return {best.n, value(best.n, all(-huge))};
 }
 
 /// Summits of the shear amplitude, those with more normal stress a little higher: of equals, which
@@ -163,7 +266,7 @@ FELLOE_INLINE BestPlane worst(const Path &path, const PlaneGrid &grid, const Pla
     case PlaneQuestion::shear_and_normal:
       return worst_sum(path, grid, ShearAndNormal{search.weight});
     case PlaneQuestion::shear_and_limited_normal:
-      return worst_limited_sum(path, grid, search.weight);
+      return worst_sum(path, grid, ShearAndLimitedNormal{search.weight});
     case PlaneQuestion::normal_stress_by_rule:
       return worst_by_rule(path, grid, search);
     default:

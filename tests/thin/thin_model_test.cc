@@ -25,7 +25,7 @@ Wheel wheel_of(Wheel w, const std::vector<double> &x) {
 /// All variables move together, so that two complete solves see every one of them.
 void expect_slope_along(ThinModel &model, const std::vector<double> &x,
                         const std::vector<PlaceStress> &places,
-                        const std::vector<double> &direction, double bound, int exceptions) {
+                        const std::vector<double> &direction) {
   constexpr double h = 5e-4;
   std::vector<double> more = x, less = x;
   for (std::size_t i = 0; i < x.size(); ++i) {
@@ -35,7 +35,7 @@ void expect_slope_along(ThinModel &model, const std::vector<double> &x,
   const std::vector<PlaceStress> up = model.at(more, false), down = model.at(less, false);
   ASSERT_EQ(up.size(), places.size());
   ASSERT_EQ(down.size(), places.size());
-  int compared = 0, close = 0;
+  int compared = 0;
   for (std::size_t p = 0; p < places.size(); ++p) {
     if (places[p].gradient.empty()) continue;
     double slope = 0, size = 0;
@@ -44,40 +44,34 @@ void expect_slope_along(ThinModel &model, const std::vector<double> &x,
       size += std::abs(direction[i] * places[p].gradient[i]);
     }
     const double whole = (up[p].stress - down[p].stress) / (2 * h);
-    close += std::abs(slope - whole) <= 1e-4 * size;
-    EXPECT_NEAR(slope, whole, bound * size) << places[p].feature << " under " << places[p].test;
+    EXPECT_NEAR(slope, whole, 1e-4 * size) << places[p].feature << " under " << places[p].test;
     ++compared;
   }
   EXPECT_GT(compared, 5);
-  EXPECT_GE(close, compared - exceptions);
 }
 
 /// Sheet thickness of hub, crown and flange, vent diameter and bend radius.
 const std::vector<double> start = {3.8, 3.5, 3.7, 28, 14};
 
-/// @param bound  on the difference, as a share of the slope's parts; @param exceptions  places that
-/// may use it, the others keep 1e-4
-void expect_slopes(const Case &c, double bound, int exceptions) {
+void expect_slopes(const Case &c) {
   ThinModel model(
       c, mesh_size(0.5), [&](const std::vector<double> &v) { return wheel_of(c.wheel, v); }, start);
   const std::vector<PlaceStress> places = model.at(start, true);
   EXPECT_EQ(model.n_solved(), 1);
-  expect_slope_along(model, start, places, {3, -2, 1, 0, 0}, bound, exceptions);
-  expect_slope_along(model, start, places, {1, 1, 1, 8, -6}, bound, exceptions);
+  expect_slope_along(model, start, places, {3, -2, 1, 0, 0});
+  expect_slope_along(model, start, places, {1, 1, 1, 8, -6});
 }
 
 TEST(ThinModel, GradientsEqualDifferencesOfCompleteSolves) {
   Case c = demo();
   c.rating.criterion = "normal stress plane";
-  expect_slopes(c, 1e-4, 0);
+  expect_slopes(c);
 }
 
-// Criteria with a circle round the shear path have ridges, where other states begin to hold the
-// circle. The search of planes ends close to the top of a ridge but not always on it, and the slope
-// of such a place (the inboard bead seat here) is good to 1e-3 only; without the circle all are
-// exact.
-TEST(ThinModel, GradientsOfTheDefaultCriterionEqualDifferencesAwayFromItsRidges) {
-  expect_slopes(demo(), 2e-3, 1);
+// A criterion with a circle round the shear path: as the load rolls by, every position makes a
+// summit of its own, and a search that ends on the second highest of them spoils the slopes.
+TEST(ThinModel, GradientsOfTheDefaultCriterionEqualDifferencesOfCompleteSolves) {
+  expect_slopes(demo());
 }
 
 }  // namespace

@@ -137,9 +137,26 @@ SampledHistory any_states(AnyHistory &any, int i) {
   return h;
 }
 
+/// The load rolls by: 30 positions, each with another direction near it and little far from it.
+/// Neighbouring positions make summits of nearly the same height a few degrees apart.
+SampledHistory rolling_states(AnyHistory &any) {
+  const HarmonicHistory two = any();
+  const Stress third = any.draw(30);
+  SampledHistory h;
+  for (int k = 0; k < 30; ++k) {
+    const double angle = 2 * pi * k / 30, near = std::exp(4 * (std::cos(angle) - 1)),
+                 beside = std::exp(4 * (std::cos(angle - 0.4) - 1)) * std::sin(angle - 0.3);
+    h.states.push_back(two.mean + 2 * near * two.cosine + 2 * beside * two.sine +
+                       near * near * third);
+  }
+  return h;
+}
+
+/// The search may find more than planes 0.005 degrees apart show.
+/// @param less  by which it may find less, as a share
 template <class History>
 void expect_all_planes_tried(const std::vector<History> &histories, const char *criterion,
-                             double (*value)(const Felt &), double uniaxial) {
+                             double (*value)(const Felt &), double uniaxial, double less = 1e-9) {
   const FatigueCriterion &row = fatigue_criterion(criterion);
   for (std::size_t i = 0; i < histories.size(); ++i) {
     const double all = largest_of_all(histories[i], value) / uniaxial;
@@ -149,7 +166,8 @@ void expect_all_planes_tried(const std::vector<History> &histories, const char *
       else
         return row.sampled(histories[i], steel);
     }();
-    EXPECT_NEAR(e.fully_reversed, all, 1e-4 * all) << criterion << " " << i;
+    EXPECT_GT(e.fully_reversed, all * (1 - less)) << criterion << " " << i;
+    EXPECT_LT(e.fully_reversed, all * (1 + 1e-4)) << criterion << " " << i;
   }
 }
 
@@ -182,8 +200,15 @@ TEST(PlaneSearch, FindsTheLimitedFindleysPlaneOfAnyStates) {
   expect_all_planes_tried(sampled_histories(24), "limited Findley", limited_findley, findley_bar());
 }
 
+TEST(PlaneSearch, FindsTheHighestOfManySummitsAsALoadRollsBy) {
+  AnyHistory any;
+  std::vector<SampledHistory> all;
+  for (int i = 0; i < 48; ++i) all.push_back(rolling_states(any));
+  expect_all_planes_tried(all, "limited Findley", limited_findley, findley_bar());
+}
+
 TEST(PlaneSearch, FindsTheNormalStressPlaneOfAnyHarmonicHistory) {
-  expect_all_planes_tried(harmonic_histories(200), "normal stress plane", normal_plane, 1);
+  expect_all_planes_tried(harmonic_histories(200), "normal stress plane", normal_plane, 1, 1e-4);
 }
 
 TEST(PlaneSearch, FindsFindleysPlaneOfAnyStates) {
@@ -207,7 +232,7 @@ TEST(PlaneSearch, FindsTheNormalStressPlaneUnderAnotherMeanStressRule) {
 }
 
 TEST(PlaneSearch, FindsTheNormalStressPlaneOfAnyStates) {
-  expect_all_planes_tried(sampled_histories(48), "normal stress plane", normal_plane, 1);
+  expect_all_planes_tried(sampled_histories(48), "normal stress plane", normal_plane, 1, 1e-4);
 }
 
 // The plane itself is only as sure as the shear amplitude is peaked, so the amplitude is compared,
