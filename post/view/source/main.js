@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Starts the view on its place in the page. Whatever goes wrong, the sentence that is there from the
-// beginning stays or says why; the pictures of the report show the same surface.
+// beginning stays or says why; the pictures of the report show the same surface. On paper the
+// sentence stands in place of the view.
 import { readSurface } from './surface_data.js';
 import { SurfaceView } from './surface_view.js';
 
@@ -13,7 +14,9 @@ function start() {
     const view = new SurfaceView(readSurface(JSON.parse(data.textContent)));
     place.append(view.element);
     view.begin();
-    sentence.remove();
+    sentence.textContent =
+      'On a screen the wheel can be turned here. The pictures in this report show the same surface.';
+    sentence.classList.add('surface-view-on-paper');
   } catch (error) {
     place.querySelector('.surface-view-frame')?.remove();
     sentence.textContent =

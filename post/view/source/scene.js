@@ -5,6 +5,7 @@ import {
   Box3,
   BufferAttribute,
   BufferGeometry,
+  Group,
   LineBasicMaterial,
   LineSegments,
   Mesh,
@@ -58,7 +59,7 @@ function context(canvas) {
 }
 
 export class Scene {
-  /** @param changed  called after every picture, with true once the view has come to rest */
+  /** @param changed  called after every picture, and with true once the view has come to rest */
   constructor(surface, canvas, changed) {
     this.surface = surface;
     this.canvas = canvas;
@@ -68,7 +69,7 @@ export class Scene {
     this.camera = new OrthographicCamera();
     this.scene = new ThreeScene();
     this.addSurface();
-    this.box = new Box3().setFromBufferAttribute(this.geometry.getAttribute('position'));
+    this.box = new Box3().setFromObject(this.wheel, true);
     this.middle = this.box.getCenter(new Vector3());
     this.reach = this.box.getSize(new Vector3()).length();
     this.addControls();
@@ -77,11 +78,11 @@ export class Scene {
   }
 
   addSurface() {
-    const { positions, normals, triangles, edges, points } = this.surface;
+    const { sectors, positions, normals, triangles, edges } = this.surface;
     this.geometry = new BufferGeometry();
     this.geometry.setAttribute('position', new BufferAttribute(positions, 3));
     this.geometry.setAttribute('normal', new BufferAttribute(normals, 3));
-    this.geometry.setAttribute('level', new BufferAttribute(new Float32Array(points), 1));
+    this.geometry.setAttribute('level', new BufferAttribute(new Float32Array(positions.length / 3), 1));
     this.geometry.setIndex(new BufferAttribute(triangles, 1));
     this.material = new ShaderMaterial({
       vertexShader,
@@ -91,10 +92,16 @@ export class Scene {
       polygonOffsetFactor: 1,
       polygonOffsetUnits: 1,
     });
-    this.mesh = new Mesh(this.geometry, this.material);
+    this.wheel = new Group();
+    for (let s = 0; s < sectors; ++s) {
+      const mesh = new Mesh(this.geometry, this.material);
+      mesh.rotation.z = (2 * Math.PI * s) / sectors;
+      this.wheel.add(mesh);
+    }
+    this.wheel.updateMatrixWorld();
     const lines = new BufferGeometry();
     lines.setAttribute('position', new BufferAttribute(edges, 3));
-    this.scene.add(this.mesh, new LineSegments(lines, new LineBasicMaterial({ color: 0x2b2f36 })));
+    this.scene.add(this.wheel, new LineSegments(lines, new LineBasicMaterial({ color: 0x2b2f36 })));
   }
 
   addControls() {
@@ -179,13 +186,17 @@ export class Scene {
 
   invalidate() {
     if (!this.width) return; // not in the page yet
+    this.canvas.dataset.state = 'moving';
     this.frame ??= requestAnimationFrame((now) => {
       this.frame = undefined;
       if (this.flight) this.advance(now);
       this.renderer.render(this.scene, this.camera);
       this.changed(false);
       clearTimeout(this.rest);
-      this.rest = setTimeout(() => this.changed(true), 120);
+      this.rest = setTimeout(() => {
+        this.changed(true);
+        this.canvas.dataset.state = 'at rest';
+      }, 120);
     });
   }
 
@@ -195,25 +206,29 @@ export class Scene {
     return [((p.x + 1) / 2) * this.width, ((1 - p.y) / 2) * this.height];
   }
 
-  /** The computed point next to what is seen at these pixels; undefined beside the wheel. */
+  /**
+   * The computed point next to what is seen at these pixels, with its position; undefined beside
+   * the wheel.
+   */
   pointAt(x, y) {
     const ray = new Raycaster();
     ray.setFromCamera(new Vector2((2 * x) / this.width - 1, 1 - (2 * y) / this.height), this.camera);
-    const hit = ray.intersectObject(this.mesh)[0];
+    const hit = ray.intersectObject(this.wheel)[0];
     if (!hit) return undefined;
-    const corners = [hit.face.a, hit.face.b, hit.face.c];
-    const away = (point) => this.position(point).distanceToSquared(hit.point);
-    return corners.reduce((best, point) => (away(point) < away(best) ? point : best));
-  }
-
-  position(point) {
-    return new Vector3().fromArray(this.surface.positions, 3 * point);
+    const corners = [hit.face.a, hit.face.b, hit.face.c].map((point) => ({
+      point,
+      position: new Vector3()
+        .fromArray(this.surface.positions, 3 * point)
+        .applyMatrix4(hit.object.matrixWorld),
+    }));
+    const away = ({ position }) => position.distanceToSquared(hit.point);
+    return corners.reduce((best, corner) => (away(corner) < away(best) ? corner : best));
   }
 
   /** True when nothing stands between the point and an eye far away in that direction. */
   seenFrom(position, towardsEye) {
     const start = new Vector3(...position).addScaledVector(towardsEye, 0.3);
-    return new Raycaster(start, towardsEye).intersectObject(this.mesh).length === 0;
+    return new Raycaster(start, towardsEye).intersectObject(this.wheel).length === 0;
   }
 
   towardsEye() {

@@ -137,18 +137,17 @@ export class SurfaceView {
   }
 
   read(x, y) {
-    const point = this.scene.pointAt(x, y);
-    if (point === undefined) {
+    const found = this.scene.pointAt(x, y);
+    if (!found) {
       this.reading.replaceChildren(create('p', {}, ['No part of the wheel there.']));
       this.list.mark();
       return;
     }
-    const position = this.scene.position(point).toArray();
     const spot = this.load.hot_spots.find(
-      (candidate) => new Vector3(...candidate.position).distanceTo(new Vector3(...position)) < 1e-3,
+      (candidate) => new Vector3(...candidate.position).distanceTo(found.position) < 1e-3,
     );
     this.list.mark(spot);
-    this.say(position, spot, point);
+    this.say(found.position.toArray(), spot, found.point);
   }
 
   /** What is known of a point of the mesh, of a hot spot, or of a hot spot at a point. */
