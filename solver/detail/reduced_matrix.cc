@@ -5,30 +5,51 @@
 #include <utility>
 
 #include "solver/detail/constraint_map.h"
+#include "solver/detail/parallel.h"
 
 namespace felloe::detail {
 namespace {
 
+/// Nodes with a component whose master leads others as well: entries of theirs may come into any
+/// column, all others into their own, in order.
+std::vector<bool> tied_nodes(const ConstraintMap &map) {
+  std::vector<int> followers(map.n_masters, -1);
+  for (const int u : map.unknown)
+    if (u >= 0) ++followers[u];
+  std::vector<bool> tied(map.unknown.size() / 3, false);
+  for (std::size_t i = 0; i < map.unknown.size(); ++i)
+    if (map.unknown[i] >= 0 && followers[map.unknown[i]] > 0) tied[i / 3] = true;
+  return tied;
+}
+
 /// Calls add(row, column, value) with row >= column for every entry of the lower triangle whose
-/// both components have a master.
+/// both components have a master. What tied nodes have no part in first, column by column, on
+/// several threads at once; then the rest.
 template <class F>
-void for_each_entry(const ConstraintMap &map, const BlockMatrix &k, F &&add) {
-  for (int column_node = 0; column_node < k.n_nodes(); ++column_node)
-    for (long e = k.column_start[column_node]; e < k.column_start[column_node + 1]; ++e) {
-      const bool diagonal = k.row[e] == column_node;
-      const int *columns = map.unknown.data() + 3L * column_node;
-      const int *rows = map.unknown.data() + 3L * k.row[e];
-      for (int j = 0; j < 3; ++j) {
-        if (columns[j] < 0) continue;
-        for (int i = diagonal ? j : 0; i < 3; ++i) {
-          if (rows[i] < 0) continue;
-          // Two tied components of one pair: both triangles fall on the diagonal.
-          const bool twice = rows[i] == columns[j] && !(diagonal && i == j);
-          add(std::max(rows[i], columns[j]), std::min(rows[i], columns[j]),
-              k.block[e][3 * i + j] * (twice ? 2 : 1));
-        }
+void for_each_entry(const ConstraintMap &map, const BlockMatrix &k, const std::vector<bool> &tied,
+                    F &&add) {
+  const auto of_block = [&](long e, int column_node) {
+    const bool diagonal = k.row[e] == column_node;
+    const int *columns = map.unknown.data() + 3L * column_node;
+    const int *rows = map.unknown.data() + 3L * k.row[e];
+    for (int j = 0; j < 3; ++j) {
+      if (columns[j] < 0) continue;
+      for (int i = diagonal ? j : 0; i < 3; ++i) {
+        if (rows[i] < 0) continue;
+        // Two tied components of one pair: both triangles fall on the diagonal.
+        const bool twice = rows[i] == columns[j] && !(diagonal && i == j);
+        add(std::max(rows[i], columns[j]), std::min(rows[i], columns[j]),
+            k.block[e][3 * i + j] * (twice ? 2 : 1));
       }
     }
+  };
+  const auto each = [&](int node, bool with_tied) {
+    for (long e = k.column_start[node]; e < k.column_start[node + 1]; ++e)
+      if ((tied[node] || tied[k.row[e]]) == with_tied) of_block(e, node);
+  };
+  parallel_for(0, k.n_nodes(), [&](int node) { each(node, false); });
+  if (std::find(tied.begin(), tied.end(), true) == tied.end()) return;
+  for (int node = 0; node < k.n_nodes(); ++node) each(node, true);
 }
 
 /// Sorts a column and adds up what ties brought together; returns the new end.
@@ -54,13 +75,13 @@ long tidied(SymmetricMatrix &a, long begin, long end,
 /// K times the six columns of C that belong to the adapter, reduced by C^T: six columns of the
 /// reduced matrix.
 std::vector<std::vector<double>> motion_columns(const ConstraintMap &map, const BlockMatrix &k) {
-  std::vector<std::vector<double>> columns;
-  for (int m = 0; m < map.n_motions; ++m) {
+  std::vector<std::vector<double>> columns(map.n_motions);
+  parallel_for(0, map.n_motions, [&](int m) {
     std::vector<double> c(map.unknown.size(), 0.0);
     for (std::size_t a = 0; a < map.adapter_components.size(); ++a)
       c[map.adapter_components[a]] = map.adapter_rows[a][m];
-    columns.push_back(reduced(map, multiply(k, c)));
-  }
+    columns[m] = reduced(map, multiply(k, c));
+  });
   return columns;
 }
 
@@ -72,8 +93,9 @@ SymmetricMatrix reduced(const ConstraintMap &map, const BlockMatrix &k) {
     return std::any_of(motions.begin(), motions.end(),
                        [&](const std::vector<double> &c) { return c[unknown] != 0; });
   };
+  const std::vector<bool> tied = tied_nodes(map);
   std::vector<long> start(map.n_masters + 1, 0);
-  for_each_entry(map, k, [&](int, int column, double) { ++start[column + 1]; });
+  for_each_entry(map, k, tied, [&](int, int column, double) { ++start[column + 1]; });
   for (int c = 0; c < map.n_masters; ++c)
     start[c + 1] += start[c] + (coupled(c) ? map.n_motions : 0);
 
@@ -81,7 +103,7 @@ SymmetricMatrix reduced(const ConstraintMap &map, const BlockMatrix &k) {
   a.row.resize(start.back());
   a.value.resize(start.back());
   std::vector<long> next(start.begin(), start.end() - 1);
-  for_each_entry(map, k, [&](int row, int column, double value) {
+  for_each_entry(map, k, tied, [&](int row, int column, double value) {
     a.row[next[column]] = row;
     a.value[next[column]++] = value;
   });
@@ -96,12 +118,12 @@ SymmetricMatrix reduced(const ConstraintMap &map, const BlockMatrix &k) {
   std::vector<std::pair<long, double>> scratch;
   long to = 0;
   for (int c = 0; c < map.n_masters; ++c) {
-    const long end = tidied(a, start[c], start[c + 1], scratch);
-    for (long e = start[c]; e < end; ++e, ++to) {
-      a.row[to] = a.row[e];
-      a.value[to] = a.value[e];
+    const long end = tidied(a, start[c], start[c + 1], scratch), n = end - start[c];
+    if (to < start[c]) {
+      std::copy_n(a.row.begin() + start[c], n, a.row.begin() + to);
+      std::copy_n(a.value.begin() + start[c], n, a.value.begin() + to);
     }
-    a.column_start.push_back(to);
+    a.column_start.push_back(to += n);
   }
   a.row.resize(to);
   a.value.resize(to);
