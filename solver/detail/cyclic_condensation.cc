@@ -64,10 +64,10 @@ std::vector<Complex> harmonic_matrix(const PartialCholesky &piece, const std::ve
   const int n_slices = n_threads() * 8;
   parallel_for(0, n_slices, [&](int slice) {
     for (long j = slice; j < n; j += n_slices) {
-      const double *own = piece.schur().data() + at[j].own * leading;
+      const double *own = piece.schur() + at[j].own * leading;
       const double *other = at[j].in_sector_before < 0
                                 ? nullptr
-                                : piece.schur().data() + at[j].in_sector_before * leading;
+                                : piece.schur() + at[j].in_sector_before * leading;
       for (long i = j; i < n; ++i) {
         Complex sum = own[at[i].own];
         if (other) sum += turn * other[at[i].own];

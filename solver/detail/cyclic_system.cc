@@ -134,7 +134,7 @@ void CyclicSystem::Impl::fill(const Harmonic &h, std::vector<Number> &matrix) co
   matrix.assign(static_cast<std::size_t>(h.n) * h.n, Number(0));
   const Complex turn = std::polar(1.0, h.angle);
   const Number forth = as<Number>(turn), back = as<Number>(std::conj(turn));
-  const double *schur = piece.schur().data();
+  const double *schur = piece.schur();
   const int n_slices = 8 * n_threads();
   parallel_for(0, n_slices, [&](int slice) {
     for (long j = slice; j < m; j += n_slices) {

@@ -11,7 +11,6 @@
 #include "mesher/vec3.h"
 #include "solver/detail/blas.h"
 #include "solver/detail/blas_threads.h"
-#include "solver/detail/cholmod_view.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/ring_system.h"
 #include "solver/detail/stopwatch.h"
@@ -153,30 +152,24 @@ Content MirroredRing::Impl::content(const std::vector<const double *> &loads) {
 /// Conditions of the parity, ordering, elimination up to the cut.
 void MirroredRing::Impl::make_half(Parity parity) {
   Half &half = halves[parity];
-  std::vector<bool> absent(n, false);
-  for (const long u : parity == even ? wedge.across : wedge.within) absent[u] = true;
-  if (!wedge.adapter.empty())
-    for (const int m : adapter_motions[1 - parity]) absent[wedge.adapter[m]] = true;
-  std::vector<long> number(n, -1);
-  std::vector<int> group;
-  std::vector<long> position;
-  for (long u = 0; u < n; ++u)
-    if (!absent[u]) {
-      if (!wedge.position.empty()) position.push_back(wedge.position[u]);
-      number[u] = static_cast<long>(half.unknowns.size());
-      half.unknowns.push_back(u);
-      group.push_back(wedge.group[u]);
-    }
+  std::vector<long> position = wedge.position;
+  for (const long u : parity == even ? wedge.across : wedge.within) position[u] = -1;
   std::vector<long> border;
-  for (const long u : wedge.cut) border.push_back(number[u]);
-  if (!wedge.adapter.empty())
-    for (const int m : adapter_motions[parity]) border.push_back(number[wedge.adapter[m]]);
-  half.factor.emplace(submatrix(wedge.matrix, number), border, group, position);
-  std::vector<long> place(half.unknowns.size(), -1);
-  for (std::size_t i = 0; i < half.factor->border().size(); ++i)
-    place[half.factor->border()[i]] = static_cast<long>(i);
-  for (const long u : wedge.cut) half.cut.push_back(place[number[u]]);
-  for (const long u : wedge.adapter) half.adapter.push_back(number[u] >= 0 ? place[number[u]] : -1);
+  half.cut.clear();
+  for (const long u : wedge.cut) {
+    half.cut.push_back(static_cast<long>(border.size()));
+    border.push_back(u);
+  }
+  half.adapter.assign(wedge.adapter.size(), -1);
+  if (!wedge.adapter.empty()) {
+    for (const int m : adapter_motions[1 - parity]) position[wedge.adapter[m]] = -1;
+    for (const int m : adapter_motions[parity]) {
+      half.adapter[m] = static_cast<long>(border.size());
+      border.push_back(wedge.adapter[m]);
+    }
+  }
+  half.factor.emplace(wedge.matrix, border, wedge.group, position,
+                      PartialCholesky::Triangles::lower);
 }
 
 /// Both at once: they are independent, and each runs better on half of the processors than one
@@ -194,15 +187,13 @@ void MirroredRing::Impl::make_halves(const Content &c) {
 /// One parity of all loads, down to the border.
 void MirroredRing::Impl::condense(Parity parity, const std::vector<const double *> &loads) {
   Half &half = halves[parity];
-  const long m = static_cast<long>(half.unknowns.size());
   const int n_sectors = wedge.n_sectors, n_columns = static_cast<int>(loads.size()) * n_sectors;
-  std::vector<double> f(m * n_columns);
+  std::vector<double> f(n * n_columns);
   const double sign = parity == even ? 1 : -1;
   parallel_for(0, n_columns, [&](int column) {
     const double *a = loads[column / n_sectors] + 2L * n * (column % n_sectors), *b = a + n;
-    double *to = f.data() + m * column;
-    for (long i = 0; i < m; ++i)
-      to[i] = std::sqrt(0.5) * (a[half.unknowns[i]] + sign * b[half.unknowns[i]]);
+    double *to = f.data() + n * column;
+    for (long i = 0; i < n; ++i) to[i] = std::sqrt(0.5) * (a[i] + sign * b[i]);
   });
   half.border_values = half.factor->condense(f, n_columns, half.eliminated);
 }
@@ -299,14 +290,13 @@ void MirroredRing::Impl::add_recovered(Parity parity, int n_columns, std::vector
   const std::vector<double> part =
       half.factor->recover(half.border_values, n_columns, std::move(half.eliminated));
   half.border_values = {};
-  const long m = static_cast<long>(half.unknowns.size());
   const double sign = parity == even ? 1 : -1;
   parallel_for(0, n_columns, [&](int column) {
     double *a = x.data() + 2L * n * column, *b = a + n;
-    const double *from = part.data() + m * column;
-    for (long i = 0; i < m; ++i) {
-      a[half.unknowns[i]] += std::sqrt(0.5) * from[i];
-      b[half.unknowns[i]] += sign * std::sqrt(0.5) * from[i];
+    const double *from = part.data() + n * column;
+    for (long i = 0; i < n; ++i) {
+      a[i] += std::sqrt(0.5) * from[i];
+      b[i] += sign * std::sqrt(0.5) * from[i];
     }
   });
 }

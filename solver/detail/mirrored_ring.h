@@ -16,7 +16,7 @@ namespace felloe::detail {
 struct WedgeMatrix {
   SymmetricMatrix matrix;
   std::vector<int> group;            ///< see SparseCholesky
-  std::vector<long> position;        ///< see PartialCholesky; or empty
+  std::vector<long> position;        ///< see PartialCholesky
   std::vector<long> cut;             ///< unknowns on the plane that ends the sector
   std::vector<bool> cut_is_hoop;     ///< of each: it points across the plane
   std::vector<long> across, within;  ///< unknowns on the mirror plane: across it, within it

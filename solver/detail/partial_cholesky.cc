@@ -17,11 +17,12 @@
 namespace felloe::detail {
 
 struct PartialCholesky::Impl {
-  long n = 0, n_border = 0;
+  long n_all = 0;            ///< unknowns of the matrix
+  long n = 0, n_border = 0;  ///< of them present; of those, on the border
   std::vector<long> border;  ///< unknowns
   SupernodalPattern pattern;
   std::unique_ptr<double[]> numbers;  ///< not a vector, which would touch all of it twice
-  std::vector<double> schur;
+  std::unique_ptr<double[]> schur;    ///< likewise
   std::optional<SupernodalSolve> triangles;
   double pivot_ratio = 1;
 
@@ -33,7 +34,7 @@ struct PartialCholesky::Impl {
 /// Interior by nested dissection.
 std::vector<long> PartialCholesky::Impl::interior(const SymmetricMatrix &a,
                                                   const std::vector<int> &group) const {
-  if (n == n_border) return {};
+  if (n_all == n_border) return {};
   cholmod_common common;
   cholmod_l_start(&common);
   common.print = 0;
@@ -43,33 +44,51 @@ std::vector<long> PartialCholesky::Impl::interior(const SymmetricMatrix &a,
   return order;
 }
 
-/// Interior as given.
+/// Interior as given; absent unknowns left out.
 std::vector<long> PartialCholesky::Impl::sorted(const std::vector<long> &position) const {
-  std::vector<bool> stays(n, false);
+  std::vector<bool> stays(n_all, false);
   for (const long b : border) stays[b] = true;
   std::vector<long> all;
-  for (long u = 0; u < n; ++u)
-    if (!stays[u]) all.push_back(u);
+  for (long u = 0; u < n_all; ++u)
+    if (!stays[u] && position[u] >= 0) all.push_back(u);
   std::stable_sort(all.begin(), all.end(),
                    [&](long x, long y) { return position[x] < position[y]; });
   return all;
 }
 
+namespace {
+
+/// Upper triangle from the lower one, tile by tile.
+void complete(double *a, long n) {
+  constexpr long tile = 32;
+  for (long j0 = 0; j0 < n; j0 += tile)
+    for (long i0 = j0; i0 < n; i0 += tile)
+      for (long j = j0; j < std::min(j0 + tile, n); ++j)
+        for (long i = std::max(i0, j + 1); i < std::min(i0 + tile, n); ++i)
+          a[i * n + j] = a[j * n + i];
+}
+
+}  // namespace
+
 PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<long> &border,
-                                 const std::vector<int> &group, const std::vector<long> &position)
+                                 const std::vector<int> &group, const std::vector<long> &position,
+                                 Triangles of_schur)
     : impl_(std::make_unique<Impl>()) {
   Impl &p = *impl_;
-  p.n = a.size();
+  p.n_all = a.size();
   p.n_border = static_cast<long>(border.size());
   p.border = border;
   p.pattern = supernodal_pattern(a, position.empty() ? p.interior(a, group) : p.sorted(position),
                                  border, group);
+  p.n = static_cast<long>(p.pattern.unknown.size());
   const long n_numbers = p.pattern.values_begin.back();
   // the factor, the border's Schur complement, and the harmonics' complex matrices
   const double corner = static_cast<double>(p.n_border) * static_cast<double>(p.n_border);
   require_memory(8.0 * (static_cast<double>(n_numbers) + 2.5 * corner));
   p.numbers.reset(new double[n_numbers]);
-  p.schur = fill_factor(a, p.pattern, p.numbers.get());
+  p.schur.reset(new double[p.n_border * p.n_border]);
+  fill_factor(a, p.pattern, p.numbers.get(), p.schur.get());
+  if (of_schur == Triangles::both) complete(p.schur.get(), p.n_border);
   p.triangles.emplace(p.pattern, p.numbers.get());
   p.pivot_ratio = p.ratio_of_pivots(a);
 }
@@ -91,9 +110,9 @@ double PartialCholesky::Impl::ratio_of_pivots(const SymmetricMatrix &a) const {
   return most > 0 ? least / most : 1;
 }
 
-long PartialCholesky::size() const { return impl_->n; }
+long PartialCholesky::size() const { return impl_->n_all; }
 long PartialCholesky::border_size() const { return impl_->n_border; }
-const std::vector<double> &PartialCholesky::schur() const { return impl_->schur; }
+const double *PartialCholesky::schur() const { return impl_->schur.get(); }
 const std::vector<long> &PartialCholesky::border() const { return impl_->border; }
 double PartialCholesky::pivot_ratio() const { return impl_->pivot_ratio; }
 double PartialCholesky::entries() const {
@@ -124,14 +143,14 @@ std::vector<double> PartialCholesky::condense(const std::vector<double> &right_h
   const Impl &p = *impl_;
   const long m = p.n_border;
   const long first_of_border = p.n - m;
-  eliminated.resize(right_hand_sides.size());
+  eliminated.resize(p.n * n_columns);
   std::vector<double> g(static_cast<std::size_t>(m * n_columns));
   for_shares(n_columns, [&](int first, int last) {
     // a load on a part of the wheel leaves whole sectors without any
     std::vector<long> loaded;
     for (long c = first; c < last; ++c) {
-      const double *f = right_hand_sides.data() + p.n * c;
-      if (std::any_of(f, f + p.n, [](double v) { return v != 0; })) loaded.push_back(c);
+      const double *f = right_hand_sides.data() + p.n_all * c;
+      if (std::any_of(f, f + p.n_all, [](double v) { return v != 0; })) loaded.push_back(c);
     }
     const long width = static_cast<long>(loaded.size()), all = last - first;
     double *keep = eliminated.data() + p.n * first;
@@ -139,7 +158,7 @@ std::vector<double> PartialCholesky::condense(const std::vector<double> &right_h
     double *x = width < all ? packed.data() : keep;
     for (long k = 0; k < p.n; ++k) {
       const long u = p.pattern.unknown[k];
-      for (long c = 0; c < width; ++c) x[k * width + c] = right_hand_sides[loaded[c] * p.n + u];
+      for (long c = 0; c < width; ++c) x[k * width + c] = right_hand_sides[loaded[c] * p.n_all + u];
     }
     if (width > 0) p.triangles->forward(x, static_cast<int>(width));
     for (long c = 0; c < width; ++c)
@@ -158,7 +177,7 @@ std::vector<double> PartialCholesky::recover(const std::vector<double> &border_v
   const Impl &p = *impl_;
   const long m = p.n_border;
   const long first_of_border = p.n - m;
-  std::vector<double> solution(eliminated.size());
+  std::vector<double> solution(p.n_all * n_columns);
   for_shares(n_columns, [&](int first, int last) {
     const long width = last - first;
     double *x = eliminated.data() + p.n * first;
@@ -166,10 +185,10 @@ std::vector<double> PartialCholesky::recover(const std::vector<double> &border_v
       for (long i = 0; i < m; ++i)
         x[(first_of_border + i) * width + c] = border_values[(first + c) * m + i];
     p.triangles->backward(x, static_cast<int>(width));
-    double *to = solution.data() + p.n * first;
+    double *to = solution.data() + p.n_all * first;
     for (long k = 0; k < p.n; ++k) {
       const long u = p.pattern.unknown[k];
-      for (long c = 0; c < width; ++c) to[c * p.n + u] = x[k * width + c];
+      for (long c = 0; c < width; ++c) to[c * p.n_all + u] = x[k * width + c];
     }
   });
   return solution;

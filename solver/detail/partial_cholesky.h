@@ -14,21 +14,26 @@ namespace felloe::detail {
 /// S = K_BB - K_BI K_II^-1 K_IB, singular when the piece can move freely.
 class PartialCholesky {
  public:
+  enum class Triangles { lower, both };
+
   /// @param border  the unknowns that stay
   /// @param group   see SparseCholesky
   /// @param position  of each unknown in an elimination order that is known already (only that of
-  ///                  interior unknowns counts); empty: nested dissection
+  ///                  interior unknowns counts); negative: absent, held at zero. Empty: nested
+  ///                  dissection of all
+  /// @param of_schur  what of it will be read
   /// Throws NotPositiveDefinite when an interior pivot is not positive.
   PartialCholesky(const SymmetricMatrix &, const std::vector<long> &border,
-                  const std::vector<int> &group, const std::vector<long> &position = {});
+                  const std::vector<int> &group, const std::vector<long> &position = {},
+                  Triangles of_schur = Triangles::both);
   ~PartialCholesky();
 
-  long size() const;
+  long size() const;  ///< of the matrix, absent unknowns included
   long border_size() const;
   /// The border unknowns as given: the order that schur(), condense() and recover() use.
   const std::vector<long> &border() const;
-  /// S, dense, column by column, both triangles.
-  const std::vector<double> &schur() const;
+  /// S, dense, column by column.
+  const double *schur() const;
   double entries() const;
   /// Smallest over largest pivot of the interior, scaled to a unit diagonal.
   double pivot_ratio() const;
@@ -38,7 +43,7 @@ class PartialCholesky {
   /// for the same number of columns on the same number of processors.
   std::vector<double> condense(const std::vector<double> &right_hand_sides, int n_columns,
                                std::vector<double> &eliminated) const;
-  /// All unknowns from those on the border.
+  /// All unknowns from those on the border; 0 of absent ones.
   std::vector<double> recover(const std::vector<double> &border_values, int n_columns,
                               std::vector<double> eliminated) const;
 

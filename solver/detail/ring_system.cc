@@ -60,7 +60,7 @@ struct View {
 };
 
 View view(const std::vector<Coupling> &unknowns, const PartialCholesky &half, Parity p) {
-  View v{half.schur().data(), half.border_size(), {}, {}, 0};
+  View v{half.schur(), half.border_size(), {}, {}, 0};
   for (const Coupling &c : unknowns) {
     v.place.push_back(std::max(c.place[p], 0L));
     v.weight.push_back(c.place[p] < 0 ? 0 : c.weight[p]);
@@ -71,17 +71,20 @@ View view(const std::vector<Coupling> &unknowns, const PartialCholesky &half, Pa
   return v;
 }
 
-/// Column j from the diagonal on; `add`: to what is there.
+/// Column j from the diagonal on; `add`: to what is there. Only the lower triangle of S is set.
 void put_column(const View &v, int n, int j, bool add, double *to) {
-  const double *column = v.schur + v.place[j] * v.leading, *following = column + v.place[0];
+  const double *following = v.schur + v.place[j] * v.leading + v.place[0];
+  const auto entry = [&](int i) {
+    return v.schur[std::min(v.place[i], v.place[j]) * v.leading + std::max(v.place[i], v.place[j])];
+  };
   const double factor = 2 * v.weight[j];
   int i = j;
   if (add) {
     for (; i < v.n_following; ++i) to[i] += factor * v.weight[i] * following[i];
-    for (; i < n; ++i) to[i] += factor * v.weight[i] * column[v.place[i]];
+    for (; i < n; ++i) to[i] += factor * v.weight[i] * entry(i);
   } else {
     for (; i < v.n_following; ++i) to[i] = factor * v.weight[i] * following[i];
-    for (; i < n; ++i) to[i] = factor * v.weight[i] * column[v.place[i]];
+    for (; i < n; ++i) to[i] = factor * v.weight[i] * entry(i);
   }
 }
 

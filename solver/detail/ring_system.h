@@ -13,7 +13,6 @@ enum Parity { even = 0, odd = 1 };
 
 /// Half a sector under the conditions of one parity.
 struct Half {
-  std::vector<long> unknowns;  ///< of the wedge, in the order of the half's own
   std::optional<PartialCholesky> factor;
   std::vector<long> cut;              ///< places in the border, -1 where held
   std::vector<long> adapter;          ///< six places in the border, -1 of the other parity

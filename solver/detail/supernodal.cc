@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <memory>
 #include <numeric>
 
 #include "solver/detail/blas.h"
@@ -12,30 +13,34 @@
 namespace felloe::detail {
 namespace {
 
-/// The matrix's lower triangle in the factor's order, rows of a column in any order.
+/// The lower triangle of the unknowns that have a place, in the factor's order, rows of a column in
+/// any order.
 struct Permuted {
   std::vector<long> start;
-  std::vector<int> row;
-  std::vector<double> value;
+  std::unique_ptr<int[]> row;
+  std::unique_ptr<double[]> value;
 };
 
-Permuted permuted(const SymmetricMatrix &a, const std::vector<long> &place) {
-  const long n = a.size();
-  Permuted p;
-  p.start.assign(n + 1, 0);
-  for (long c = 0; c < n; ++c)
-    for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e)
-      ++p.start[std::min(place[c], place[a.row[e]]) + 1];
-  std::partial_sum(p.start.begin(), p.start.end(), p.start.begin());
-  p.row.resize(p.start[n]);
-  p.value.resize(p.start[n]);
-  std::vector<long> next(p.start.begin(), p.start.end() - 1);
-  for (long c = 0; c < n; ++c)
-    for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e) {
-      const long i = place[c], j = place[a.row[e]], at = next[std::min(i, j)]++;
-      p.row[at] = static_cast<int>(std::max(i, j));
-      p.value[at] = a.value[e];
+Permuted permuted(const SymmetricMatrix &a, const std::vector<long> &place, long n_places) {
+  const auto each_entry = [&](auto &&visit) {
+    for (long c = 0; c < a.size(); ++c) {
+      if (place[c] < 0) continue;
+      for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e)
+        if (place[a.row[e]] >= 0) visit(e, place[c], place[a.row[e]]);
     }
+  };
+  Permuted p;
+  p.start.assign(n_places + 1, 0);
+  each_entry([&](long, long i, long j) { ++p.start[std::min(i, j) + 1]; });
+  std::partial_sum(p.start.begin(), p.start.end(), p.start.begin());
+  p.row.reset(new int[p.start.back()]);
+  p.value.reset(new double[p.start.back()]);
+  std::vector<long> next(p.start.begin(), p.start.end() - 1);
+  each_entry([&](long e, long i, long j) {
+    const long at = next[std::min(i, j)]++;
+    p.row[at] = static_cast<int>(std::max(i, j));
+    p.value[at] = a.value[e];
+  });
   return p;
 }
 
@@ -70,7 +75,6 @@ class Filling {
                 const std::vector<int> &local, Desk &) const;
   void queue(int d);
 
-  std::vector<long> place_;
   Permuted matrix_;
   std::vector<Supernode> nodes_;
   std::vector<int> node_of_column_;
@@ -82,9 +86,11 @@ class Filling {
 
 Filling::Filling(const SymmetricMatrix &a, const SupernodalPattern &pattern, double *numbers,
                  double *border)
-    : place_(a.size()), node_of_column_(a.size()) {
-  for (long k = 0; k < a.size(); ++k) place_[pattern.unknown[k]] = k;
-  matrix_ = permuted(a, place_);
+    : node_of_column_(pattern.unknown.size()) {
+  const long n = static_cast<long>(pattern.unknown.size());
+  std::vector<long> place(a.size(), -1);
+  for (long k = 0; k < n; ++k) place[pattern.unknown[k]] = k;
+  matrix_ = permuted(a, place, n);
   nodes_.resize(pattern.n_supernodes());
   for (int s = 0; s < pattern.n_supernodes(); ++s) {
     Supernode &node = nodes_[s];
@@ -157,7 +163,7 @@ void Filling::run() {
   std::vector<Desk> desks(n_threads());
   std::vector<Desk *> all;
   for (Desk &desk : desks) {
-    desk.local.assign(place_.size(), -1);
+    desk.local.assign(node_of_column_.size(), -1);
     all.push_back(&desk);
   }
   std::atomic<std::size_t> next_part{0};
@@ -189,9 +195,9 @@ void Filling::queue(int d) {
 
 void Filling::start_values(const Supernode &node, Desk &desk) const {
   for (int k = 0; k < node.n_rows; ++k) desk.local[node.rows[k]] = k;
-  std::fill(node.value, node.value + 1L * node.n_rows * node.n_columns, 0.0);
   for (int c = 0; c < node.n_columns; ++c) {
     double *column = node.value + 1L * c * node.n_rows;
+    std::fill(column + c, column + node.n_rows, 0.0);
     for (long e = matrix_.start[node.first + c]; e < matrix_.start[node.first + c + 1]; ++e)
       column[desk.local[matrix_.row[e]]] += matrix_.value[e];
   }
@@ -266,25 +272,11 @@ void Filling::one(int s, std::vector<Desk *> desks) {
   queue(s);
 }
 
-/// Upper triangle from the lower one, tile by tile.
-void complete(double *a, long n) {
-  constexpr long tile = 32;
-  for (long j0 = 0; j0 < n; j0 += tile)
-    for (long i0 = j0; i0 < n; i0 += tile)
-      for (long j = j0; j < std::min(j0 + tile, n); ++j)
-        for (long i = std::max(i0, j + 1); i < std::min(i0 + tile, n); ++i)
-          a[i * n + j] = a[j * n + i];
-}
-
 }  // namespace
 
-std::vector<double> fill_factor(const SymmetricMatrix &a, const SupernodalPattern &pattern,
-                                double *numbers) {
-  const long n_border = a.size() - pattern.first_column[pattern.border()];
-  std::vector<double> border(static_cast<std::size_t>(n_border * n_border));
-  Filling(a, pattern, numbers, border.data()).run();
-  complete(border.data(), n_border);
-  return border;
+void fill_factor(const SymmetricMatrix &a, const SupernodalPattern &pattern, double *numbers,
+                 double *border) {
+  Filling(a, pattern, numbers, border).run();
 }
 
 }  // namespace felloe::detail

@@ -31,19 +31,19 @@ Lists lists(int n, const Pairs &pairs) {
 struct Blocks {
   std::vector<long> sequence;   ///< the unknowns
   std::vector<int> first;       ///< place of each block's first unknown, and the end
-  std::vector<int> of_unknown;  ///< block
+  std::vector<int> of_unknown;  ///< block, -1 of absent ones
   int n_interior = 0;
 
   int size() const { return static_cast<int>(first.size()) - 1; }
   int width(int block) const { return first[block + 1] - first[block]; }
 };
 
-Blocks blocks(const std::vector<long> &interior, const std::vector<long> &border,
+Blocks blocks(long n_unknowns, const std::vector<long> &interior, const std::vector<long> &border,
               const std::vector<int> &group) {
   Blocks b;
   b.sequence = interior;
   b.sequence.insert(b.sequence.end(), border.begin(), border.end());
-  b.of_unknown.resize(b.sequence.size());
+  b.of_unknown.assign(n_unknowns, -1);
   for (std::size_t k = 0; k < b.sequence.size(); ++k) {
     const bool continues = k > 0 && k != interior.size() && !group.empty() &&
                            group[b.sequence[k]] == group[b.sequence[k - 1]];
@@ -64,7 +64,7 @@ Pairs neighbours(const SymmetricMatrix &a, const Blocks &blocks) {
       const long c = blocks.sequence[at];
       for (long e = a.column_start[c]; e < a.column_start[c + 1]; ++e) {
         const int other = blocks.of_unknown[a.row[e]];
-        if (other == k || seen_by[other] == k) continue;
+        if (other < 0 || other == k || seen_by[other] == k) continue;
         seen_by[other] = k;
         if (std::min(k, other) < blocks.n_interior)
           pairs.emplace_back(std::min(k, other), std::max(k, other));
@@ -215,7 +215,7 @@ std::vector<Supernode> relaxed(const std::vector<Supernode> &fine) {
 SupernodalPattern supernodal_pattern(const SymmetricMatrix &a, const std::vector<long> &interior,
                                      const std::vector<long> &border,
                                      const std::vector<int> &group) {
-  Blocks old = blocks(interior, border, group);
+  const Blocks old = blocks(a.size(), interior, border, group);
   const int n = old.n_interior;
   Pairs pairs = neighbours(a, old);
   const std::vector<int> old_parent = elimination_tree(n, pairs), number = postorder(old_parent);

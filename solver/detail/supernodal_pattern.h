@@ -29,7 +29,8 @@ struct SupernodalPattern {
 ///
 /// @param interior  unknowns in a good order of elimination; the order changes among equivalent
 /// ones
-/// @param border    unknowns that stay, in the order that is wanted
+/// @param border    unknowns that stay, in the order that is wanted; unknowns in neither of the two
+///                  are absent, as if their rows and columns were not there
 /// @param group     of each unknown; neighbours in the order with equal group are one block. Empty:
 ///                  every unknown on its own
 SupernodalPattern supernodal_pattern(const SymmetricMatrix &, const std::vector<long> &interior,
