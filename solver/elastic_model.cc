@@ -165,7 +165,7 @@ Solution ElasticModel::Impl::solution(const detail::ConstraintMap &map, const Lo
   const detail::SolvedLoad solved{std::move(sides.displacement), std::move(sides.load),
                                   std::move(sides.internal)};
   fill_balance(mesh, axes, map, node_stiffness, load, solved, s);
-  check(map, load, solved, s);
+  check(map, node_stiffness, load, solved, s);
   const std::vector<double> &u = solved.displacement;
   s.displacement.resize(mesh.nodes.size());
   for (std::size_t n = 0; n < mesh.nodes.size(); ++n)

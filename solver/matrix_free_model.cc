@@ -204,7 +204,7 @@ Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
     const std::vector<detail::Axes> axes = detail::node_axes(mesh, frame);
     fill_balance(mesh, axes, map, node_stiffness, load, solved, solution);
   }
-  check(map, load, solved, solution);
+  check(map, node_stiffness, load, solved, solution);
   solution.displacement.resize(mesh.nodes.size());
   const std::vector<double> &u = solved.displacement;
   for (std::size_t n = 0; n < mesh.nodes.size(); ++n)

@@ -25,7 +25,9 @@ void fill_balance(const Mesh &, const std::vector<Axes> &, const ConstraintMap &
 /// Throws Error naming the load, the figure and its limit when the residual or the balance of
 /// forces and moments exceeds 1e-6, when the strain energy is negative, or when it differs from
 /// half the work of the loads although nothing is displaced or pressed in by force.
-void check(const ConstraintMap &, const LoadCase &, const SolvedLoad &, const Solution &);
+/// @param node_stiffness  see fill_balance()
+void check(const ConstraintMap &, const std::vector<double> &node_stiffness, const LoadCase &,
+           const SolvedLoad &, const Solution &);
 
 /// |C^T rest + adapter load|, rest = f - K u; moments over the body's size [mm] so that they weigh
 /// like forces.
