@@ -65,9 +65,8 @@ std::vector<Complex> harmonic_matrix(const PartialCholesky &piece, const std::ve
   parallel_for(0, n_slices, [&](int slice) {
     for (long j = slice; j < n; j += n_slices) {
       const double *own = piece.schur() + at[j].own * leading;
-      const double *other = at[j].in_sector_before < 0
-                                ? nullptr
-                                : piece.schur() + at[j].in_sector_before * leading;
+      const double *other =
+          at[j].in_sector_before < 0 ? nullptr : piece.schur() + at[j].in_sector_before * leading;
       for (long i = j; i < n; ++i) {
         Complex sum = own[at[i].own];
         if (other) sum += turn * other[at[i].own];
