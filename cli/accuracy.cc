@@ -60,13 +60,18 @@ void estimate_errors(Results &fine, const Results &coarse, double density) {
   constexpr double safety = 1.25, least_ratio = 1.1;
   const double ratio = std::sqrt(double(fine.mesh.cells) / double(coarse.mesh.cells));
   if (!(ratio >= least_ratio)) return;
+  MeshConvergence &meshes = fine.convergence;
+  meshes = {coarse.mesh.cells, fine.mesh.cells, coarse.mesh.dofs, fine.mesh.dofs, ratio, {}};
   for (HotSpot &f : fine.hot_spots)
     for (const HotSpot &c : coarse.hot_spots)
-      if (c.feature == f.feature && c.test == f.test && f.fully_reversed > 0)
-        f.error_percent =
-            std::max(least_error_percent(density),
-                     100 * safety * std::abs(f.fully_reversed - c.fully_reversed) /
-                         (std::pow(ratio, order_at(f.feature)) - 1) / f.fully_reversed);
+      if (c.feature == f.feature && c.test == f.test && f.fully_reversed > 0) {
+        const double p = order_at(f.feature);
+        f.error_percent = std::max(least_error_percent(density),
+                                   100 * safety * std::abs(f.fully_reversed - c.fully_reversed) /
+                                       (std::pow(ratio, p) - 1) / f.fully_reversed);
+        meshes.spots.push_back(
+            {f.test, f.feature, c.fully_reversed, f.fully_reversed, p, f.error_percent});
+      }
 }
 
 double deciding_error(const Results &r) {

@@ -57,8 +57,9 @@ CommandRow run_row() {
   c.usages = {"run CASE.toml -o FOLDER [--density X] [--json] [--quiet]"};
   c.text =
       R"(Checks, meshes, solves and rates the case, and writes FOLDER: the case with every default
-spelled out, results.json, fields for viewers, pictures. FOLDER appears whole at the end or not at
-all. Earlier results under that name are replaced; a folder with other files in it is never touched.)";
+spelled out, results.json, report.html (one file to read, sign and mail), fields for viewers,
+pictures. FOLDER appears whole at the end or not at all. Earlier results under that name are
+replaced; a folder with other files in it is never touched.)";
   c.options = {{"output", 'o', "FOLDER", "where the results go (required)", Completes::folder},
                {"density", 0, "X",
                 "mesh density in place of [mesh] density, 0.25 to 4; 1 is the standard, 2 halves "
@@ -88,7 +89,7 @@ case, or with CASE.toml, which may differ in rated load, tyre, torque or preload
 inflation, rig tests, strengths of the materials, [rating] and [[sn_curve]]. Prints the summary and
 what moves the life most. Everything else needs 'felloe run', and the message says what it was.)";
   c.options = {
-      {"output", 'o', "FOLDER", "write case.toml and results.json there", Completes::folder},
+      {"output", 'o', "FOLDER", "write case.toml, results.json, report.html there", Completes::folder},
       json_option("results.json"),
       quiet_option(),
       help_option()};

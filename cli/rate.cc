@@ -9,6 +9,7 @@
 #include "cli/case_file.h"
 #include "cli/output_folder.h"
 #include "cli/rating_steps.h"
+#include "cli/report_input.h"
 #include "cli/sensitivity.h"
 #include "cli/service_spectrum.h"
 #include "cli/stored_run.h"
@@ -34,12 +35,30 @@ void check_folder(const std::string &folder) {
                   folder + "'");
 }
 
+/// The two meshes behind the error bars of the run.
+MeshConvergence stored_convergence(const nlohmann::json &json) {
+  MeshConvergence c;
+  const auto found = json.find("mesh_convergence");
+  if (found == json.end() || !found->is_object()) return c;
+  c.coarse_cells = found->value("coarse_cells", 0L);
+  c.fine_cells = found->value("fine_cells", 0L);
+  c.coarse_dofs = found->value("coarse_dofs", 0L);
+  c.fine_dofs = found->value("fine_dofs", 0L);
+  c.size_ratio = found->value("size_ratio", 0.0);
+  for (const auto &s : found->value("spots", nlohmann::json::array()))
+    c.spots.push_back({s.value("test", ""), s.value("feature", ""), s.value("coarse_MPa", 0.0),
+                       s.value("fine_MPa", 0.0), s.value("order", 0.0),
+                       s.value("error_percent", 0.0)});
+  return c;
+}
+
 /// Error bars of the run's hot spots, by test and feature: a stress keeps its relative error.
 void take_errors(Results &r, const std::string &folder) {
   std::map<std::pair<std::string, std::string>, double> errors;
   const auto json = nlohmann::json::parse(read_text_file(folder + "/results.json"), nullptr, false);
   if (!json.is_object() || !json.contains("hot_spots"))
     throw Error(folder + "/results.json: damaged; run the case again");
+  r.convergence = stored_convergence(json);
   for (const auto &spot : json["hot_spots"])
     if (spot.is_object() && spot.value("error_percent", nlohmann::json()).is_number())
       errors[{spot.value("test", ""), spot.value("feature", "")}] = spot["error_percent"];
@@ -47,6 +66,23 @@ void take_errors(Results &r, const std::string &folder) {
     const auto found = errors.find({spot.test, spot.feature});
     if (found != errors.end()) spot.error_percent = found->second;
   }
+}
+
+}  // namespace
+
+namespace {
+
+/// report.html with the pictures of the run.
+std::string report_of(const Analysis &a, const Case &now, const RateOptions &o) {
+  ReportInput in =
+      report_input(now, a, resolved_case(now), "felloe rate FOLDER-OF-THE-RUN case.toml -o again");
+  add_pictures(in, o.folder + "/pictures");
+  if (!in.pictures.empty())
+    in.pictures_note =
+        "The pictures are those of the run whose stresses are rated here; where loads were changed "
+        "since, they show the stresses before. " +
+        in.pictures_note;
+  return report_html(in);
 }
 
 }  // namespace
@@ -80,6 +116,7 @@ int rate_stored(const RateOptions &o) {
     OutputFolder folder(o.output);
     folder.write("case.toml", resolved_case(now));
     folder.write("results.json", json);
+    folder.write("report.html", report_of(a, now, o));
     folder.publish();
   }
   std::fputs(o.json ? json.c_str() : summary(a.results, takes_colours(stdout)).c_str(), stdout);

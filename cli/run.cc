@@ -13,6 +13,8 @@
 #include "cli/gauges.h"
 #include "cli/output_folder.h"
 #include "cli/progress.h"
+#include "cli/report_input.h"
+#include "cli/sensitivity.h"
 #include "cli/service_spectrum.h"
 #include "cli/stored_run.h"
 #include "cli/terminal.h"
@@ -98,6 +100,13 @@ void write_for_later(const Analysis &a, const Case &input, OutputFolder &folder)
   if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
 }
 
+/// report.html, with the pictures that stand in the folder.
+void write_report(const Analysis &a, const Case &input, OutputFolder &folder) {
+  ReportInput in = report_input(input, a, resolved_case(input), "felloe run case.toml -o again");
+  folder.fill([&](const std::string &path) { add_pictures(in, path + "/pictures"); });
+  folder.write("report.html", report_html(in));
+}
+
 /// Writes results.json, moves the folder into place, prints.
 void report(const Results &results, OutputFolder &folder, const RunOptions &options,
             Progress &progress) {
@@ -131,6 +140,11 @@ int run_case(const Case &input, const RunOptions &options) {
   fields_and_pictures(a, folder.get(), options.output, progress);
   progress.finish();
   on_first([&] {
+    progress.step("what moves the life");
+    a.results.sensitivities = sensitivities_of_run(a, input);
+    progress.step("report");
+    write_report(a, input, *folder);
+    progress.finish();
     write_for_later(a, input, *folder);
     report(a.results, *folder, options, progress);
   });

@@ -8,6 +8,7 @@
 #include "cli/accuracy.h"
 #include "cli/case_keys.h"
 #include "cli/rating_steps.h"
+#include "cli/stored_run.h"
 #include "post/stored_histories.h"
 
 namespace felloe {
@@ -157,6 +158,15 @@ std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolution
   std::stable_sort(all.begin(), all.end(),
                    [&](const Sensitivity &a, const Sensitivity &b) { return size(a) > size(b); });
   return all;
+}
+
+std::vector<Sensitivity> sensitivities_of_run(const Analysis &a, const Case &c) {
+  if (a.histories.states.empty() || c.rating.notch_support) return {};
+  RestoredRun stored = restore_run(a.histories, c, c);
+  Progress silent(true);
+  rate_all_tests(stored.analysis, c, stored.units, silent);
+  stored.analysis.results = a.results;
+  return sensitivities(stored.analysis, stored.units, c);
 }
 
 }  // namespace felloe

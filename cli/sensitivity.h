@@ -16,4 +16,8 @@ namespace felloe {
 /// @param rated  on stored nodes, with its hot spots and fields
 std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &, const Case &);
 
+/// The same at the end of a run, from the histories that it stores; none where the rating needs
+/// more than these (notch support), or without any.
+std::vector<Sensitivity> sensitivities_of_run(const Analysis &, const Case &);
+
 }  // namespace felloe

@@ -10,6 +10,7 @@
 #include "post/fkm.h"
 #include "post/local_strain.h"
 #include "post/notch_gradient.h"
+#include "post/spot_turn.h"
 #include "post/weld_extrapolation.h"
 #include "solver/parallel.h"
 
@@ -168,6 +169,7 @@ HotSpot toe_spot(const RatedPlace &place, const TurnHistory &turn) {
     if (e.fully_reversed < spot.fully_reversed) continue;
     spot.amplitude = spot.fully_reversed = e.fully_reversed;
     spot.mean = e.mean;
+    spot.turn = structural_stress_turn(turn, toe);
     put_position(spot, toe.toe);
   }
   spot.side = "inner side";
@@ -240,6 +242,7 @@ HotSpot surface_spot(const WheelLayout &layout, const Mesh &mesh, const RatedPla
   spot.fully_reversed = ratings.fully_reversed[worst];
   spot.criterion = rules.criterion->name;
   spot.notes = place.notes;
+  spot.turn = normal_stress_turn(turn, worst, constants_of(rules, place.part));
   add_caution(turn, place, rules, worst, spot);
   return spot;
 }
@@ -319,6 +322,7 @@ std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
     if (toe)
       rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
     spot.feature = place.feature;
+    spot.part = place.part;
     spot.test = turn.test;
     const std::string yielding =
         yielding_note(rules.materials.at(place.part), spot.amplitude, spot.mean);

@@ -22,6 +22,7 @@ double allowed_stress(const SnCurve &curve, double survival, double cycles) {
 void rate(HotSpot &spot, const SnCurve &curve, double survival, double required_cycles) {
   const double stress = (curve.stress_range ? 2 : 1) * spot.fully_reversed;
   spot.curve = curve.name;
+  spot.sn = curve;
   spot.life_p50 = cycles_to_failure(curve, stress, 0.5);
   spot.life_design = cycles_to_failure(curve, stress, survival);
   spot.required_cycles = required_cycles;

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "mesher/mesh.h"
 #include "post/criteria.h"
 #include "post/sn_curve.h"
 
@@ -25,6 +26,10 @@ struct HotSpot {
   double error_percent = -1;       ///< of the stress; < 0: not estimated
   double allowed = 0;  ///< fully reversed, with the required cycles as design life [MPa]
   std::string criterion, curve;
+  SnCurve sn;              ///< that it was rated with, all factors in it
+  Part part = Part::disc;  ///< that would crack
+  /// Normal stress that amplitude and mean belong to, at even angles of the load from 0 [MPa].
+  std::vector<double> turn;
   double life_p50 = 0, life_design = 0, required_cycles = 0;
   Verdict verdict = Verdict::not_rated;
   /// Share of wheels that reach the required cycles at this place, by the curve's law of scatter

@@ -101,9 +101,25 @@ struct SpectrumPlace {
   double largest_range_MPa = 0, largest_mean_MPa = 0;
 };
 
+/// A hot spot on the two nested meshes that gave its error bar.
+struct SpotOnMeshes {
+  std::string test, feature;
+  double coarse_MPa = 0, fine_MPa = 0;  ///< fully reversed stress
+  double order = 0;                     ///< of convergence, assumed
+  double error_percent = 0;             ///< of the fine one
+};
+
+/// Where the error bars come from; no spots: no estimate was asked for or possible.
+struct MeshConvergence {
+  long coarse_cells = 0, fine_cells = 0, coarse_dofs = 0, fine_dofs = 0;
+  double size_ratio = 0;  ///< of the cells along the sheet
+  std::vector<SpotOnMeshes> spots;
+};
+
 struct Results {
   std::string program_version, title, case_file;
   MeshFigures mesh;
+  MeshConvergence convergence;
   SolverFigures solver;
   double mass_kg = 0, disc_mass_kg = 0, rim_mass_kg = 0;
   double static_unbalance_g_mm = 0, couple_unbalance_g_mm2 = 0;

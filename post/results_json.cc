@@ -45,6 +45,20 @@ Json mesh_json(const MeshFigures &m) {
           {"exact_volume_mm3", computed(m.exact_volume_mm3)}};
 }
 
+Json convergence_json(const MeshConvergence &c) {
+  Json spots = Json::array();
+  for (const SpotOnMeshes &s : c.spots)
+    spots.push_back({{"test", s.test},
+                     {"feature", s.feature},
+                     {"coarse_MPa", number(s.coarse_MPa)},
+                     {"fine_MPa", number(s.fine_MPa)},
+                     {"order", number(s.order)},
+                     {"error_percent", number(s.error_percent)}});
+  return {{"coarse_cells", c.coarse_cells},     {"fine_cells", c.fine_cells},
+          {"coarse_dofs", c.coarse_dofs},       {"fine_dofs", c.fine_dofs},
+          {"size_ratio", number(c.size_ratio)}, {"spots", spots}};
+}
+
 Json solver_json(const SolverFigures &s) {
   return {{"path", s.path},
           {"reason", s.reason},
@@ -203,6 +217,8 @@ std::string results_json(const Results &r) {
       {"survival_percent", number(r.survival_percent)},
       {"verdict", verdict_word(overall_verdict(r))},
       {"mesh", mesh_json(r.mesh)},
+      {"mesh_convergence",
+       r.convergence.spots.empty() ? Json(nullptr) : convergence_json(r.convergence)},
       {"solver", solver_json(r.solver)},
       {"mass_kg", number(r.mass_kg)},
       {"mass_parts", {{"disc_kg", number(r.disc_mass_kg)}, {"rim_kg", number(r.rim_mass_kg)}}},

@@ -15,6 +15,8 @@ constexpr int results_schema_version = 1;
 ///
 ///   schema_version, program{name, version}, title, case, survival_percent,
 ///   verdict, mesh{cells, dofs, min_scaled_jacobian, volume_mm3, exact_volume_mm3},
+///   mesh_convergence{coarse_cells, fine_cells, coarse_dofs, fine_dofs, size_ratio,
+///     spots[{test, feature, coarse_MPa, fine_MPa, order, error_percent}]} or null,
 ///   solver{path, reason, processes, predicted_seconds, measured_seconds, predicted_bytes,
 ///     measured_bytes},
 ///   mass_kg, mass_parts{disc_kg, rim_kg}, balance{static_g_mm, couple_g_mm2},

@@ -128,6 +128,22 @@ class Drawing {
   }
 
   std::string file() {
+    draw();
+    return svg_.file(width_, height_, section_title(w_), css, hatches);
+  }
+
+  HtmlFragment figure() {
+    draw();
+    return {svg_.element(width_, height_, "section-drawing", "drawing", section_title(w_),
+                         "Half section with all dimensions in mm, wheel axis at the bottom, "
+                         "outboard to the right.",
+                         hatches),
+            {scoped_css(css, "#section-drawing")},
+            {}};
+  }
+
+ private:
+  void draw() {
     svg_.text({24, 34}, section_title(w_), "title");
     axis();
     axial();
@@ -136,10 +152,8 @@ class Drawing {
     column(left_, x0_ - gap, "end");
     column(right_, x(most_z_) + gap, "start");
     legend();
-    return svg_.file(width_, height_, section_title(w_), css, hatches);
   }
 
- private:
   double x(double z) const { return x0_ + scale_ * (z - least_z_); }
   double y(double r) const { return y0_ + scale_ * (most_r_ - r); }
   Pixel at(const Vec2 &rz) const { return {x(rz[1]), y(rz[0])}; }
@@ -267,5 +281,7 @@ class Drawing {
 }  // namespace
 
 std::string section_drawing(const WheelLayout &w) { return Drawing(w).file(); }
+
+HtmlFragment section_figure(const WheelLayout &w) { return Drawing(w).figure(); }
 
 }  // namespace felloe

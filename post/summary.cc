@@ -8,6 +8,7 @@
 #include <cmath>
 #include <sstream>
 
+#include "post/confidence.h"
 #include "post/results_json.h"
 
 namespace felloe {
@@ -262,13 +263,6 @@ std::string hot_spot_table(const Results &r, const Ink &ink) {
   if (r.hot_spots.size() > max_hot_spots)
     out += fmt::format("  {} more in results.json\n", r.hot_spots.size() - max_hot_spots);
   return out;
-}
-
-/// Words by which the tables of tests, curves and classes mark what nobody has checked.
-bool low_confidence(const std::string &text) {
-  for (const char *mark : {"memory", "second-hand", "own value", "no source", "inferred", "verify"})
-    if (text.find(mark) != std::string::npos) return true;
-  return false;
 }
 
 std::string assumption_list(const Results &r, const Ink &ink) {

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "post/svg.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <sstream>
+
+#include "post/html/text.h"
 
 namespace felloe {
 namespace {
@@ -36,6 +40,16 @@ std::string xml_text(const std::string &text) {
   return safe;
 }
 
+std::string scoped_css(const std::string &css, const std::string &element) {
+  std::istringstream lines(css);
+  std::string scoped, line;
+  while (std::getline(lines, line)) {
+    const auto start = line.find_first_not_of(' ');
+    if (start != std::string::npos) scoped += element + " " + line.substr(start) + "\n";
+  }
+  return scoped;
+}
+
 void Svg::line(const Pixel &a, const Pixel &b, const std::string &style) {
   body_ += "<line class=\"" + style + "\"" + attribute("x1", a[0]) + attribute("y1", a[1]) +
            attribute("x2", b[0]) + attribute("y2", b[1]) + "/>\n";
@@ -66,7 +80,25 @@ void Svg::text(const Pixel &at, const std::string &text, const std::string &styl
            " text-anchor=\"" + anchor + "\"";
   if (turned != 0)
     body_ += " transform=\"rotate(" + px(turned) + " " + px(at[0]) + " " + px(at[1]) + ")\"";
-  body_ += ">" + xml_text(text) + "</text>\n";
+  body_ += ">" + html_text(text) + "</text>\n";
+}
+
+void Svg::mark(const Pixel &c, double radius, int kind, const std::string &style) {
+  constexpr double pi = 3.14159265358979323846;
+  constexpr struct {
+    int corners;
+    double start;  // angle of the first corner [deg]
+  } shapes[] = {{0, 0}, {4, 45}, {3, -90}, {4, 0}, {3, 90}};
+  const auto shape = shapes[kind % 5];
+  if (shape.corners == 0) return dot(c, radius, style);
+  // n sin(2 pi / n) R^2 / 2 = pi r^2
+  const double n = shape.corners, reach = radius * std::sqrt(2 * pi / (n * std::sin(2 * pi / n)));
+  std::vector<Pixel> corners;
+  for (int i = 0; i < shape.corners; ++i) {
+    const double angle = shape.start * pi / 180 + 2 * pi * i / n;
+    corners.push_back({c[0] + reach * std::cos(angle), c[1] + reach * std::sin(angle)});
+  }
+  polygon(corners, style);
 }
 
 void Svg::dimension(const Pixel &a, const Pixel &b, const std::string &style) {
@@ -89,9 +121,20 @@ std::string Svg::file(double width, double height, const std::string &title, con
   return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
          "<svg xmlns=\"http://www.w3.org/2000/svg\"" +
          attribute("width", width) + attribute("height", height) + " viewBox=\"0 0 " + px(width) +
-         " " + px(height) + "\">\n<title>" + xml_text(title) + "</title>\n<style>\n" + css +
+         " " + px(height) + "\">\n<title>" + html_text(title) + "</title>\n<style>\n" + css +
          "</style>\n<defs>\n" + definitions + "</defs>\n" +
          "<rect width=\"100%\" height=\"100%\" fill=\"#ffffff\"/>\n" + body_ + "</svg>\n";
+}
+
+std::string Svg::element(double width, double height, const std::string &id,
+                         const std::string &style, const std::string &title,
+                         const std::string &description, const std::string &definitions) const {
+  return "<svg xmlns=\"http://www.w3.org/2000/svg\" id=\"" + id + "\" class=\"" + style +
+         "\" viewBox=\"0 0 " + px(width) + " " + px(height) + "\" role=\"img\" aria-labelledby=\"" +
+         id + "-title " + id + "-description\">\n<title id=\"" + id + "-title\">" +
+         html_text(title) + "</title>\n<desc id=\"" + id + "-description\">" +
+         html_text(description) + "</desc>\n" +
+         (definitions.empty() ? "" : "<defs>\n" + definitions + "</defs>\n") + body_ + "</svg>\n";
 }
 
 }  // namespace felloe

@@ -48,10 +48,10 @@ const char *blocks = R"css(
   grid-template-columns: repeat(auto-fill, minmax(min(15.5rem, 100%), 1fr)); }
 .title-block div, .facts div { border-bottom: 1px solid var(--rule); padding: 0.28rem 0; }
 .title-block { gap: 0; border: 1.5px solid var(--strong-rule); border-width: 1.5px 0 0 1.5px;
-  grid-template-columns: repeat(auto-fit, minmax(min(13rem, 100%), 1fr)); }
+  grid-template-columns: repeat(auto-fit, minmax(min(19rem, 50%), 1fr)); }
 .title-block div { border: 1.5px solid var(--strong-rule); border-width: 0 1.5px 1.5px 0;
   padding: 0.3rem 0.6rem; }
-.title-block .broad { grid-column: 1 / -1; }
+.facts .broad { grid-column: 1 / -1; }
 dt { color: var(--soft); font-size: 0.8rem; line-height: 1.3; }
 dd { margin: 0; font-variant-numeric: tabular-nums; }
 .stamp { display: inline-block; border: 4px double; padding: 0.1rem 0.9rem; font-weight: 700;
@@ -78,8 +78,9 @@ const char *tables = R"css(
 .table-box { overflow-x: auto; margin: 0.7rem 0 1.2rem; }
 table { border-collapse: collapse; width: 100%; font-size: 0.88rem; line-height: 1.35; }
 caption { text-align: left; color: var(--soft); padding-bottom: 0.35rem; }
-th, td { text-align: left; vertical-align: top; padding: 0.32rem 0.55rem 0.32rem 0;
+th, td { text-align: left; vertical-align: top; padding: 0.32rem 0.5rem;
   border-bottom: 1px solid var(--rule); overflow-wrap: break-word; }
+tr > :first-child { padding-left: 0; } tr > :last-child { padding-right: 0; }
 thead th { border-bottom: 1.5px solid var(--strong-rule); vertical-align: bottom; }
 tbody th { font-weight: 600; min-width: 7rem; }
 tbody th.number { min-width: 0; }
@@ -89,12 +90,13 @@ td.number { white-space: nowrap; }
 figure { margin: 0.8rem 0; }
 figcaption { color: var(--soft); font-size: 0.88rem; max-width: 48rem; }
 .plots { display: grid; gap: 1rem 1.5rem;
-  grid-template-columns: repeat(auto-fit, minmax(min(27rem, 100%), 1fr)); }
+  grid-template-columns: repeat(auto-fill, minmax(min(27rem, 100%), 1fr)); }
 .plots figure { margin: 0; }
 .plot { display: block; width: 100%; }
-.plot text { font-family: inherit; font-size: 12px; fill: var(--ink); }
+.plot text { font-family: inherit; font-size: 12px; fill: var(--ink);
+  paint-order: stroke; stroke: #fff; stroke-width: 3px; stroke-linejoin: round; }
 .pictures { display: grid; gap: 1rem;
-  grid-template-columns: repeat(auto-fit, minmax(min(26rem, 100%), 1fr)); }
+  grid-template-columns: repeat(auto-fill, minmax(min(26rem, 100%), 1fr)); }
 .pictures figure { margin: 0; }
 .pictures img, .lead img { display: block; width: 100%; border: 1px solid var(--rule); }
 .sign td, .sign th { height: 3.6rem; }
@@ -116,7 +118,7 @@ const char *paper = R"css(
   tr, figure, li, .verdict, .heed, .title-block, .facts div, .overall, pre { break-inside: avoid; }
   .table-box { overflow: visible; }
   table { font-size: 8pt; }
-  th, td { padding: 1mm 1.6mm 1mm 0; }
+  th, td { padding: 1mm 0.9mm; }
   p { orphans: 3; widows: 3; }
   .plots { grid-template-columns: 1fr 1fr; gap: 4mm 6mm; }
   .pictures { grid-template-columns: 1fr 1fr; gap: 4mm; }

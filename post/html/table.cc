@@ -51,7 +51,8 @@ std::string html_table(const HtmlTable &t) {
 std::string html_facts(const std::vector<HtmlFact> &facts) {
   std::string out = "<dl class=\"facts\">\n";
   for (const HtmlFact &f : facts)
-    out += fmt::format("<div><dt>{}</dt><dd>{}</dd></div>\n", html_text(f.name), f.value);
+    out += fmt::format("<div{}><dt>{}</dt><dd>{}</dd></div>\n", f.broad ? " class=\"broad\"" : "",
+                       html_text(f.name), f.value);
   return out + "</dl>\n";
 }
 

@@ -26,8 +26,9 @@ std::string html_table(const HtmlTable &);
 
 /// Name and value.
 struct HtmlFact {
-  std::string name;   ///< plain text
-  std::string value;  ///< markup
+  std::string name;    ///< plain text
+  std::string value;   ///< markup
+  bool broad = false;  ///< over all columns
 };
 
 /// Facts in columns, as many as there is room for: <dl>.

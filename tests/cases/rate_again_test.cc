@@ -14,31 +14,13 @@
 #include "cli/service_spectrum.h"
 #include "cli/stored_run.h"
 #include "mesher/error.h"
+#include "tests/cases/demo_run.h"
 
 namespace felloe {
 namespace {
 
-Case demo() {
-  Case c = read_case(std::string(FELLOE_CASES) + "/steel_15x6/case.toml");
-  c.mesh.density = 0.5;
-  c.mesh.accuracy_percent = 0;
-  GaugeInput g;
-  g.name = "crown";
-  g.side = "outboard";
-  g.s_mm = 78;
-  g.grid_length_mm = 3;
-  c.gauges = {g};
-  c.spectrum = {{"straight", 4000, 0, 1e6}, {"bends", 4500, 2000, 1e4}};
-  return c;
-}
-
-const Analysis &run() {
-  static const Analysis a = [] {
-    Progress quiet(true);
-    return analyse(demo(), quiet);
-  }();
-  return a;
-}
+using test::demo;
+using test::run;
 
 /// Through the file's bytes and back, rated with another case.
 Results rated(const Case &now) {

@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where it breaks: the pictures of the run, the one of the shortest life first.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+#include "post/html/text.h"
+#include "post/plot/frame.h"
+#include "post/report/sections.h"
+#include "post/report/words.h"
+
+namespace felloe {
+namespace {
+
+/// Width and height from the head of a PNG file (ISO/IEC 15948, chunk IHDR).
+std::pair<int, int> png_size(const std::string &bytes) {
+  const auto number = [&](std::size_t at) {
+    unsigned value = 0;
+    for (std::size_t i = at; i < at + 4; ++i)
+      value = value << 8 | static_cast<unsigned char>(bytes[i]);
+    return static_cast<int>(value);
+  };
+  if (bytes.size() < 24) return {4, 3};
+  return {number(16), number(20)};
+}
+
+std::string view_words(const std::string &view) {
+  if (view == "closeup") return "Close-up of the worst place";
+  if (view == "front") return "From outboard";
+  if (view == "back") return "From inboard";
+  if (view == "section") return "Half section through the worst place";
+  std::string words = view;
+  std::replace(words.begin(), words.end(), '_', ' ');
+  if (!words.empty())
+    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+  return words;
+}
+
+std::string alternative(const ReportInput &in, const ReportPicture &p) {
+  std::string text = view_words(p.view) + ", coloured by stress";
+  if (!p.test.empty()) text += ", rig test " + p.test;
+  if (const HotSpot *h = worst_of(in.results, p.test))
+    text += fmt::format(". Worst place: {}, amplitude {:.0f} MPa", h->feature, h->amplitude);
+  return text + ".";
+}
+
+std::string figure(const ReportInput &in, const ReportPicture &p, const char *style) {
+  const auto [width, height] = png_size(p.bytes);
+  std::string caption = view_words(p.view);
+  if (!p.test.empty())
+    caption = (in.results.tests.empty() ? "" : series_key(test_index(in.results, p.test)) + " ") +
+              name_markup(p.test) + ": " + html_text(caption);
+  return fmt::format("<figure{}>{}<figcaption>{}</figcaption></figure>\n", style,
+                     embedded_image(p.bytes, "image/png", alternative(in, p), width, height),
+                     caption);
+}
+
+/// The close-up of the test whose worst place comes first, else the first picture.
+std::size_t lead(const ReportInput &in) {
+  for (const HotSpot &h : in.results.hot_spots)
+    for (std::size_t i = 0; i < in.pictures.size(); ++i)
+      if (in.pictures[i].test == h.test && in.pictures[i].view == "closeup") return i;
+  return 0;
+}
+
+}  // namespace
+
+std::string place_section(const ReportInput &in) {
+  if (in.pictures.empty())
+    return in.pictures_note.empty() ? ""
+                                    : "<p class=\"note\">" + html_text(in.pictures_note) + "</p>\n";
+  const std::size_t first = lead(in);
+  std::string out = figure(in, in.pictures[first], " class=\"lead\"");
+  if (!in.pictures_note.empty())
+    out += "<p class=\"note\">" + html_text(in.pictures_note) + "</p>\n";
+  if (in.pictures.size() < 2) return out;
+  out += "<div class=\"pictures\">\n";
+  for (std::size_t i = 0; i < in.pictures.size(); ++i)
+    if (i != first) out += figure(in, in.pictures[i], "");
+  return out + "</div>\n";
+}
+
+}  // namespace felloe
