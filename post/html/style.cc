@@ -117,6 +117,8 @@ const char *paper = R"css(
   thead { display: table-header-group; }
   tr, figure, li, .verdict, .heed, .title-block, .facts div, .overall, pre { break-inside: avoid; }
   .table-box { overflow: visible; }
+  p:has(+ .plots), p:has(+ .table-box) { break-after: avoid; }
+  #signatures { break-inside: avoid; }
   table { font-size: 8pt; }
   th, td { padding: 1mm 0.9mm; }
   p { orphans: 3; widows: 3; }

@@ -54,11 +54,9 @@ std::string two_meshes(const Results &r) {
                {"Error bar \u00B1", "%", true}};
   for (const SpotOnMeshes &s : c.spots) {
     const double change = 100 * (s.fine_MPa / s.coarse_MPa - 1);
-    t.rows.push_back({name_markup(s.feature),
-                      series_key(test_index(r, s.test)) + " " + name_markup(s.test),
-                      fixed_text(s.coarse_MPa, 1), fixed_text(s.fine_MPa, 1),
-                      (change > 0 ? "+" : "") + fixed_text(change, 2), figure_text(s.order, 2),
-                      fixed_text(s.error_percent, 1)});
+    t.rows.push_back({name_markup(s.feature), test_markup(r, s.test), fixed_text(s.coarse_MPa, 1),
+                      fixed_text(s.fine_MPa, 1), (change > 0 ? "+" : "") + fixed_text(change, 2),
+                      figure_text(s.order, 2), fixed_text(s.error_percent, 1)});
   }
   return html_table(t);
 }

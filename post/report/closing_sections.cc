@@ -23,7 +23,7 @@ std::string reproduce_section(const ReportInput &in) {
       "of the program:</p>\n<pre><code>" +
       html_text(in.command) + "</code></pre>\n";
   out += html_facts({
-      {"SHA-256 of case.toml", "<code>" + sha256_hex(in.case_text) + "</code>"},
+      {"SHA-256 of case.toml", "<code>" + sha256_hex(in.case_text) + "</code>", true},
       {"Program", "felloe " + html_text(in.results.program_version)},
       {"Date", html_text(in.date)},
       {"Case file as given", name_markup(in.results.case_file)},

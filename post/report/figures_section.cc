@@ -74,9 +74,8 @@ std::string contact(const Results &r) {
                {"Friction needed", "", true},
                {"Turn", "", false}};
   for (const ContactFigures &c : r.contact)
-    t.rows.push_back({series_key(test_index(r, c.test)) + " " + name_markup(c.test),
-                      fixed_text(100 * c.open_share_clamped, 0), fixed_text(100 * c.open_share, 0),
-                      fixed_text(1e-3 * c.preload_N, 1),
+    t.rows.push_back({test_markup(r, c.test), fixed_text(100 * c.open_share_clamped, 0),
+                      fixed_text(100 * c.open_share, 0), fixed_text(1e-3 * c.preload_N, 1),
                       fixed_text(1e-3 * c.smallest_bolt_force_N, 1),
                       fixed_text(1e-3 * c.largest_bolt_force_N, 1),
                       fixed_text(c.largest_pressure_MPa, 0), fixed_text(c.friction_needed, 3),

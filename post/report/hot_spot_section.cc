@@ -15,8 +15,7 @@ namespace felloe {
 namespace {
 
 std::string test_cell(const ReportInput &in, const std::string &test) {
-  return (in.results.tests.empty() ? "" : series_key(test_index(in.results, test)) + " ") +
-         name_markup(test);
+  return in.results.tests.empty() ? name_markup(test) : test_markup(in.results, test);
 }
 
 std::vector<std::string> row(const ReportInput &in, const HotSpot &h) {

@@ -40,8 +40,8 @@ std::string loads_section(const ReportInput &in) {
                {"Wheels", "", true},    {"Ends as failed by", "", false},
                {"Source", "", false},   {"Confidence", "", false}};
   for (const TestVerdict &v : in.results.tests)
-    t.rows.push_back({series_key(static_cast<int>(t.rows.size())) + " " + name_markup(v.name),
-                      html_text(v.kind), html_text(figure_text(v.load) + " " + v.load_unit),
+    t.rows.push_back({test_markup(in.results, v.name), html_text(v.kind),
+                      html_text(figure_text(v.load) + " " + v.load_unit),
                       cycles_words(v.required_cycles), std::to_string(v.wheels),
                       html_text(v.failure_criterion), html_text(v.source),
                       html_text(v.confidence)});

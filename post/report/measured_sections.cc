@@ -41,9 +41,8 @@ std::string gauges_section(const ReportInput &in) {
                {"Measured mean", "\u00B5m/m", true}};
   for (const GaugeFigures &g : r.gauges)
     t.rows.push_back(
-        {name_markup(g.name), series_key(test_index(r, g.test)) + " " + name_markup(g.test),
-         html_text(g.side), fixed_text(g.r, 1), fixed_text(g.theta_deg, 1),
-         fixed_text(g.amplitude_microstrain, 0),
+        {name_markup(g.name), test_markup(r, g.test), html_text(g.side), fixed_text(g.r, 1),
+         fixed_text(g.theta_deg, 1), fixed_text(g.amplitude_microstrain, 0),
          g.measured ? fixed_text(g.measured_amplitude_microstrain, 0) : "\u2013",
          g.measured ? deviation(g.amplitude_microstrain, g.measured_amplitude_microstrain)
                     : "\u2013",

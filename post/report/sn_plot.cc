@@ -98,13 +98,32 @@ void draw_needs(Svg &svg, const PlotFrame &f, const Results &r, const Panel &p) 
   }
 }
 
-void draw_spot(Svg &svg, const PlotFrame &f, const Results &r, const HotSpot &h, double survival) {
+/// Open marks at the right border, in columns where they would hide one another.
+class Border {
+ public:
+  Pixel place(Pixel wish) {
+    const auto taken = [&] {
+      return std::any_of(marks_.begin(), marks_.end(), [&](const Pixel &m) {
+        return std::fabs(m[0] - wish[0]) < 1 && std::fabs(m[1] - wish[1]) < 11;
+      });
+    };
+    while (taken()) wish[0] -= 32;
+    marks_.push_back(wish);
+    return wish;
+  }
+
+ private:
+  std::vector<Pixel> marks_;
+};
+
+void draw_spot(Svg &svg, const PlotFrame &f, const Results &r, const HotSpot &h, double survival,
+               Border &border) {
   const int test = test_index(r, h.test) % 5;
   const double life = std::isfinite(h.life_design) ? h.life_design : f.x().high;
   const bool beyond = !(life < f.x().high);
   const Pixel at = f.held_in(life, h.fully_reversed);
   const std::string bar = fmt::format("bar-{}", test);
-  if (h.error_percent >= 0) {
+  if (h.error_percent >= 0 && !beyond) {
     const double e = 0.01 * h.error_percent;
     const auto limited = [&](double cycles) { return std::min(cycles, f.x().high); };
     const Pixel low = f.held_in(life, (1 - e) * h.fully_reversed),
@@ -115,9 +134,9 @@ void draw_spot(Svg &svg, const PlotFrame &f, const Results &r, const HotSpot &h,
     svg.line(left, right, bar);
   }
   if (beyond) {  // it lives longer than the diagram shows
-    const Pixel mark = {at[0] - 16, at[1]};
+    const Pixel mark = border.place({at[0] - 14, at[1]}), tip = {mark[0] + 11, mark[1]};
     svg.mark(mark, 4.2, test, fmt::format("open-{}", test));
-    svg.polyline({{at[0] - 8, at[1] - 4}, {at[0] - 3, at[1]}, {at[0] - 8, at[1] + 4}}, bar);
+    svg.polyline({{tip[0] - 4, tip[1] - 4}, tip, {tip[0] - 4, tip[1] + 4}}, bar);
     svg.text({mark[0] - 7, mark[1] + 4}, std::to_string(h.id), "small strong", "end");
     return;
   }
@@ -144,8 +163,8 @@ std::string panel_figure(const ReportInput &in, const PlotFrame &f, const Panel 
   draw_curve(svg, f, *p.sn, survival, "curve");
   name_curve(svg, f, *p.sn, 0.5, 0.62, "middle", -6);
   name_curve(svg, f, *p.sn, survival, 0.5, "middle", 14);
-  for (auto h = p.spots.rbegin(); h != p.spots.rend(); ++h)
-    draw_spot(svg, f, in.results, **h, survival);
+  Border border;
+  for (const HotSpot *h : p.spots) draw_spot(svg, f, in.results, *h, survival, border);
   svg.text({f.left(), 18}, shortened(p.sn->name, 60), "panel-title");
   return "<figure>" +
          svg.element(width, height, fmt::format("sn-plot-{}", number), "plot",

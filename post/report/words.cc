@@ -8,6 +8,7 @@
 
 #include "post/html/text.h"
 #include "post/plot/axis.h"
+#include "post/plot/frame.h"
 #include "post/sn_curve.h"
 
 namespace felloe {
@@ -127,6 +128,10 @@ int test_index(const Results &r, const std::string &test) {
   for (std::size_t i = 0; i < r.tests.size(); ++i)
     if (r.tests[i].name == test) return static_cast<int>(i);
   return 0;
+}
+
+std::string test_markup(const Results &r, const std::string &test) {
+  return series_key(test_index(r, test)) + "\u00A0" + name_markup(test);
 }
 
 std::string name_markup(const std::string &text) { return "<bdi>" + html_text(text) + "</bdi>"; }

@@ -38,6 +38,9 @@ const HotSpot *worst_of(const Results &, const std::string &test);
 /// Position of the test in the results: its colour and mark everywhere.
 int test_index(const Results &, const std::string &test);
 
+/// The test's mark and name.
+std::string test_markup(const Results &, const std::string &test);
+
 /// Foreign text between marks that keep its writing direction to itself.
 std::string name_markup(const std::string &);
 
