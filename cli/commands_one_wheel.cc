@@ -88,11 +88,11 @@ CommandRow rate_row() {
 case, or with CASE.toml, which may differ in rated load, tyre, torque or preload, interference,
 inflation, rig tests, strengths of the materials, [rating] and [[sn_curve]]. Prints the summary and
 what moves the life most. Everything else needs 'felloe run', and the message says what it was.)";
-  c.options = {
-      {"output", 'o', "FOLDER", "write case.toml, results.json, report.html there", Completes::folder},
-      json_option("results.json"),
-      quiet_option(),
-      help_option()};
+  c.options = {{"output", 'o', "FOLDER", "write case.toml, results.json, report.html there",
+                Completes::folder},
+               json_option("results.json"),
+               quiet_option(),
+               help_option()};
   c.examples = {{"felloe rate out", "what moves the life most?"},
                 {"felloe rate out reamed.toml -o out_reamed", "other data, same stresses"}};
   c.exit_codes = "0 every rig test passed; 1 one failed; 2 something for you to repair.";
