@@ -38,7 +38,7 @@ std::vector<double> log_ticks(const PlotAxis &a) {
       all.push_back(value);
       if (factor == 1) tens.push_back(value);
     }
-  return tens.size() < 3 ? all : tens;
+  return tens.size() < 4 ? all : tens;
 }
 
 std::string superscript(int number) {

@@ -16,7 +16,7 @@ struct PlotAxis {
 };
 
 /// Linear: multiples of 1, 2 or 5 times a power of ten, the most that do not exceed `most`.
-/// Logarithmic: powers of ten; where these are fewer than three, 2 and 5 times them too.
+/// Logarithmic: powers of ten; where these are fewer than four, 2 and 5 times them too.
 std::vector<double> ticks(const PlotAxis &, int most);
 
 /// "250", "0.02"; a whole power of ten from 1e4 on "10" and a superscript.

@@ -73,6 +73,31 @@ void draw_yield(Svg &svg, const PlotFrame &f, const ReportInput &in,
   }
 }
 
+/// Numbers of the places at the left ends of their limits, in rows of their own; limits that meet
+/// there share one.
+class LimitNames {
+ public:
+  void add(double height, int number) {
+    for (auto &[there, text] : names_)
+      if (std::fabs(there - height) < 1) {
+        text += ", " + std::to_string(number);
+        return;
+      }
+    names_.emplace_back(height, "limit " + std::to_string(number));
+  }
+  void draw(Svg &svg, double left) {
+    std::sort(names_.begin(), names_.end());
+    double row = -1e9;
+    for (const auto &[height, text] : names_) {
+      row = std::max(height - 5, row + 13);
+      svg.text({left, row}, text, "small");
+    }
+  }
+
+ private:
+  std::vector<std::pair<double, std::string>> names_;
+};
+
 std::string panel(const ReportInput &in, const TestVerdict &t, std::size_t number) {
   const auto spots = shown(in.results, t.name);
   if (spots.empty()) return "";
@@ -83,22 +108,17 @@ std::string panel(const ReportInput &in, const TestVerdict &t, std::size_t numbe
   if (f.x().low < 0) svg.line(f.at(0, f.y().low), f.at(0, f.y().high), "zero");
   draw_yield(svg, f, in, spots);
   std::string text;
-  std::vector<double> label_rows;
+  LimitNames names;
   for (std::size_t i = 0; i < spots.size(); ++i) {
     const HotSpot &h = *spots[i];
     const auto line = limit(in, h, f.x());
     f.curve(svg, line, limit_style(i));
-    if (!line.empty()) {  // at the left end, rows apart
-      double y = f.held_in(line.front()[0], line.front()[1])[1] - 6;
-      for (const double row : label_rows)
-        if (std::fabs(row - y) < 13) y = row + 13;
-      label_rows.push_back(y);
-      svg.text({f.left() + 6, y}, "limit " + std::to_string(h.id), "small");
-    }
+    if (!line.empty()) names.add(f.held_in(line.front()[0], line.front()[1])[1], h.id);
     text +=
         fmt::format("No. {} {}: amplitude {:.0f}, mean {:.0f}, limit fully reversed {:.0f} MPa. ",
                     h.id, h.feature, h.amplitude, h.mean, h.allowed);
   }
+  names.draw(svg, f.left() + 6);
   for (const HotSpot *h : spots) {
     const Pixel at = f.held_in(h->mean, h->amplitude);
     if (h->error_percent >= 0)
