@@ -17,6 +17,7 @@
 #include "cli/sensitivity.h"
 #include "cli/service_spectrum.h"
 #include "cli/stored_run.h"
+#include "cli/surface_loads.h"
 #include "cli/terminal.h"
 #include "cli/text_file.h"
 #include "cli/version.h"
@@ -104,6 +105,7 @@ void write_for_later(const Analysis &a, const Case &input, OutputFolder &folder)
 void write_report(const Analysis &a, const Case &input, OutputFolder &folder) {
   ReportInput in = report_input(input, a, resolved_case(input), "felloe run case.toml -o again");
   folder.fill([&](const std::string &path) { add_pictures(in, path + "/pictures"); });
+  in.view_3d = surface_view(a.mesh, surface_loads(a));
   folder.write("report.html", report_html(in));
 }
 

@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "post/summary.h"
+#include "post/report/words.h"
 
 namespace felloe {
 namespace {
@@ -39,13 +39,17 @@ SurfaceQuantity mean(const std::vector<double> &values) {
   return q;
 }
 
+std::string life_text(double cycles) {
+  return cycles_words(cycles) + (std::isinf(cycles) ? "" : " cycles");
+}
+
 SurfaceQuantity life(const std::vector<double> &values) {
   SurfaceQuantity q{"design life of parent metal", "cycles", &values};
   std::tie(q.low, q.high) = life_scale(values);
   q.logarithmic = q.small_is_bad = true;
   const auto known = finite(values);
   if (!known.empty())
-    q.remark = "shortest " + cycles_text(*std::min_element(known.begin(), known.end()));
+    q.remark = "shortest " + life_text(*std::min_element(known.begin(), known.end()));
   return q;
 }
 
@@ -54,16 +58,16 @@ SurfaceSpot rated_spot(const HotSpot &h) {
   const auto add = [&](const char *name, const std::string &value) {
     spot.rows.push_back({name, value});
   };
-  add("stress amplitude", fmt::format("{:.1f} MPa", h.amplitude));
-  add("mean stress", fmt::format("{:.1f} MPa", h.mean));
-  add("fully reversed", fmt::format("{:.1f} MPa", h.fully_reversed));
-  if (h.error_percent >= 0) add("error of the stress", fmt::format("{:.1f} %", h.error_percent));
+  add("stress amplitude", fixed_text(h.amplitude, 1) + " MPa");
+  add("mean stress", fixed_text(h.mean, 1) + " MPa");
+  add("fully reversed", fixed_text(h.fully_reversed, 1) + " MPa");
+  if (h.error_percent >= 0) add("error of the stress", fixed_text(h.error_percent, 1) + " %");
   if (h.verdict != Verdict::not_rated) {
-    add("life, half of all wheels", cycles_text(h.life_p50) + " cycles");
-    add("design life", cycles_text(h.life_design) + " cycles");
-    add("required", cycles_text(h.required_cycles) + " cycles");
+    add("life, half of all wheels", life_text(h.life_p50));
+    add("design life", life_text(h.life_design));
+    add("required", life_text(h.required_cycles));
   }
-  add("verdict", to_string(h.verdict));
+  add("verdict", verdict_text(h.verdict));
   add("side", h.side);
   add("rated by", h.criterion);
   add("curve", h.curve);

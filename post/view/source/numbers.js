@@ -1,14 +1,29 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Numbers as the report prints them.
 
-/** "182.4 MPa", "3.1e+06 cycles", "infinite", "not computed". */
-export function valueText(value, quantity) {
+const raised = '⁰¹²³⁴⁵⁶⁷⁸⁹';
+const powerOfTen = (exponent) => '10' + [...String(exponent)].map((digit) => raised[digit]).join('');
+
+/** With so many decimals and a real minus sign. */
+export function fixed(value, decimals) {
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
+}
+
+/** "45 600" below a million, "1.23 × 10⁶" above, to three figures. */
+function cyclesText(cycles) {
+  if (cycles > 1e10) return `over ${powerOfTen(10)}`; // beyond any curve's validity
+  const rounded = Number(cycles.toPrecision(3));
+  if (rounded < 1e6) return String(rounded).replace(/\B(?=(\d{3})+$)/g, '\u202f');
+  const [mantissa, exponent] = rounded.toExponential(2).split('e');
+  return `${mantissa} × ${powerOfTen(Number(exponent))}`;
+}
+
+/** "182.4 MPa", "3.10 × 10⁶ cycles", "infinite", "not computed". */
+export function valueText(value, { logarithmic, unit }) {
   if (value === undefined) return 'not computed';
-  if (quantity.logarithmic) {
-    if (value === Infinity) return 'infinite';
-    return `${value.toExponential(1)} ${quantity.unit}`;
-  }
-  return `${value.toFixed(1)} ${quantity.unit}`;
+  if (value === Infinity) return 'infinite';
+  return `${logarithmic ? cyclesText(value) : fixed(value, 1)} ${unit}`;
 }
 
 /** r, theta, z of a point of the wheel frame. */
@@ -35,6 +50,6 @@ export function ticks({ low, high, logarithmic }) {
 }
 
 export function tickText(value, { logarithmic }) {
-  if (logarithmic) return `1e${Math.round(Math.log10(value))}`;
-  return String(Number(value.toPrecision(6)));
+  if (logarithmic) return powerOfTen(Math.round(Math.log10(value)));
+  return String(Number(value.toPrecision(6))).replace('-', '−');
 }

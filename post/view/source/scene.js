@@ -212,6 +212,7 @@ export class Scene {
    */
   pointAt(x, y) {
     const ray = new Raycaster();
+    this.camera.updateMatrixWorld(); // it may have moved since the last picture
     ray.setFromCamera(new Vector2((2 * x) / this.width - 1, 1 - (2 * y) / this.height), this.camera);
     const hit = ray.intersectObject(this.wheel)[0];
     if (!hit) return undefined;

@@ -5,7 +5,7 @@ import { Vector3 } from 'three';
 import { button, choice, create } from './elements.js';
 import { HotSpotList, Markers } from './hot_spots.js';
 import { listenToKeys } from './keys.js';
-import { cylindrical, valueText } from './numbers.js';
+import { cylindrical, fixed, valueText } from './numbers.js';
 import { ColourBar, coloursOf } from './scale.js';
 import { directions, Scene } from './scene.js';
 
@@ -154,9 +154,9 @@ export class SurfaceView {
   say(position, spot, point) {
     const { r, theta, z } = cylindrical(position);
     const rows = [
-      ['r', `${r.toFixed(1)} mm`],
-      ['theta', `${theta.toFixed(1)} deg`],
-      ['z', `${z.toFixed(1)} mm`],
+      ['r', `${fixed(r, 1)} mm`],
+      ['theta', `${fixed(theta, 1)} deg`],
+      ['z', `${fixed(z, 1)} mm`],
     ];
     if (point !== undefined)
       for (const quantity of this.load.quantities)
