@@ -27,7 +27,9 @@ std::string percent(double value) {
   return text;
 }
 
-Analysis analyse_at(double density, const Case &input, Progress &progress) {
+/// @param growth  cells of the mesh that is analysed next over those of this one; 1: none
+Analysis analyse_at(double density, double growth, const Case &input, Progress &progress) {
+  progress.outlook.growth = growth;
   Case c = input;
   c.mesh.density = density;
   char text[64];
@@ -95,8 +97,8 @@ Analysis refined(const Case &input, Progress &progress) {
   Case beside = input;
   beside.modes.count = 0;  // hot spots are all that is wanted of it
   double density = std::max(input.mesh.density, smallest_density);
-  Results coarse = analyse_at(density / 2, beside, progress).results;
-  Analysis fine = analyse_at(density, input, progress);
+  Results coarse = analyse_at(density / 2, 4, beside, progress).results;
+  Analysis fine = analyse_at(density, 1, input, progress);
   estimate_errors(fine.results, coarse, density);
   for (;;) {
     const double error = Processes::of_first(deciding_error(fine.results));
@@ -109,8 +111,9 @@ Analysis refined(const Case &input, Progress &progress) {
       return fine;
     }
     try {
-      coarse = next == 2 * density ? fine.results : analyse_at(next / 2, beside, progress).results;
-      Analysis finer = analyse_at(next, input, progress);
+      coarse =
+          next == 2 * density ? fine.results : analyse_at(next / 2, 4, beside, progress).results;
+      Analysis finer = analyse_at(next, 1, input, progress);
       fine = std::move(finer);
       density = next;
       estimate_errors(fine.results, coarse, density);

@@ -129,6 +129,7 @@ void report(const Results &results, OutputFolder &folder, const RunOptions &opti
 int run_case(const Case &input, const RunOptions &options) {
   std::unique_ptr<OutputFolder> folder;  // of the first process
   Progress progress(options.quiet || !Processes::first());
+  progress.outlook.writes_fields = true;
   on_first([&] {
     folder = std::make_unique<OutputFolder>(options.output);
     const std::string slow_blas = slow_blas_warning(blas_file());

@@ -46,6 +46,10 @@ ChosenSolver chosen_solver(Analysis &a, const Case &c, int n_supports, int n_loa
     alone = " by the first process, " + std::to_string(task.n_processes - 1) + " wait";
   progress.note("solver: " + s.path + alone + " (" + chosen.reason + "); expected: direct " +
                 figures(chosen.direct) + ", matrix free " + figures(chosen.iterated));
+  progress.outlook.predict(task, chosen.matrix_free);
+  // neither the states of a contact nor natural frequencies are in the cost model
+  const bool known = !c.hub.contact && c.modes.count == 0;
+  progress.expect(known ? progress.outlook.seconds_before_solves() : 0);
   return chosen;
 }
 
@@ -56,6 +60,9 @@ void SolveMeasurement::report(Analysis &a, const std::string &path) const {
   s.path = path;
   s.measured_seconds = progress_.total_seconds() - start_;
   s.measured_bytes = memory_.growth();
+  Outlook &o = progress_.outlook;
+  if (o.solves > 0) o.pace = s.measured_seconds / o.solves;
+  progress_.expect(o.seconds_after_solves());
 }
 
 }  // namespace felloe

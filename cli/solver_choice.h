@@ -21,13 +21,12 @@ bool solves_here(const ChosenSolver &);
 /// Seconds and bytes from its construction on.
 class SolveMeasurement {
  public:
-  SolveMeasurement(const Progress &progress)
-      : progress_(progress), start_(progress.total_seconds()) {}
-  /// Into the results, with the path that the model took.
+  SolveMeasurement(Progress &progress) : progress_(progress), start_(progress.total_seconds()) {}
+  /// Into the results, with the path that the model took, and into the time that is left.
   void report(Analysis &, const std::string &path) const;
 
  private:
-  const Progress &progress_;
+  Progress &progress_;
   double start_;
   PeakMemory memory_;
 };

@@ -11,10 +11,13 @@
 namespace felloe {
 
 bool takes_colours(std::FILE *stream) {
-  const char *no_color = std::getenv("NO_COLOR"), *term = std::getenv("TERM");
-  if (no_color && *no_color) return false;
-  if (!term || std::strcmp(term, "dumb") == 0) return false;
-  return ::isatty(::fileno(stream)) == 1;
+  const char *no_color = std::getenv("NO_COLOR");
+  return !(no_color && *no_color) && is_terminal(stream);
+}
+
+bool is_terminal(std::FILE *stream) {
+  const char *term = std::getenv("TERM");
+  return term && std::strcmp(term, "dumb") != 0 && ::isatty(::fileno(stream)) == 1;
 }
 
 std::string inked(const std::string &text, Ink ink, std::FILE *stream) {

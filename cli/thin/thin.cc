@@ -23,6 +23,9 @@ int run_thin(const Case &c, const ThinOptions &options) {
     std::snprintf(line, sizeof line, "solve %2d: disc %.3f kg, worst place at %.1f %% of its limit",
                   solve, mass, 100 * (1 + worst));
     progress.note(line);
+    // most searches end long before their last solve: a bound and no forecast
+    const double one = progress.total_seconds() / solve;
+    progress.step("search, at most " + duration_text(one * (options.max_solves - solve)) + " more");
   };
   ThinOutcome out = thinnest(search, c, options.max_solves, progress);
   progress.finish();
