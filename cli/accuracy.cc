@@ -28,14 +28,15 @@ std::string percent(double value) {
 }
 
 /// @param growth  cells of the mesh that is analysed next over those of this one; 1: none
-Analysis analyse_at(double density, double growth, const Case &input, Progress &progress) {
+Analysis analyse_at(double density, double growth, const Case &input, Progress &progress,
+                    Purpose purpose) {
   progress.outlook.growth = growth;
   Case c = input;
   c.mesh.density = density;
   char text[64];
   std::snprintf(text, sizeof text, "mesh density %.3g", density);
   progress.note(text);
-  return analyse(c, progress);
+  return analyse(c, progress, purpose);
 }
 
 void say_not_reached(Results &r, double wanted, const std::string &why) {
@@ -97,8 +98,8 @@ Analysis refined(const Case &input, Progress &progress) {
   Case beside = input;
   beside.modes.count = 0;  // hot spots are all that is wanted of it
   double density = std::max(input.mesh.density, smallest_density);
-  Results coarse = analyse_at(density / 2, 4, beside, progress).results;
-  Analysis fine = analyse_at(density, 1, input, progress);
+  Results coarse = analyse_at(density / 2, 4, beside, progress, Purpose::figures).results;
+  Analysis fine = analyse_at(density, 1, input, progress, Purpose::files);
   estimate_errors(fine.results, coarse, density);
   for (;;) {
     const double error = Processes::of_first(deciding_error(fine.results));
@@ -111,9 +112,10 @@ Analysis refined(const Case &input, Progress &progress) {
       return fine;
     }
     try {
-      coarse =
-          next == 2 * density ? fine.results : analyse_at(next / 2, 4, beside, progress).results;
-      Analysis finer = analyse_at(next, 1, input, progress);
+      coarse = next == 2 * density
+                   ? fine.results
+                   : analyse_at(next / 2, 4, beside, progress, Purpose::figures).results;
+      Analysis finer = analyse_at(next, 1, input, progress, Purpose::files);
       fine = std::move(finer);
       density = next;
       estimate_errors(fine.results, coarse, density);
@@ -128,7 +130,8 @@ Analysis refined(const Case &input, Progress &progress) {
 }  // namespace
 
 Analysis analyse_to_accuracy(const Case &input, Progress &progress) {
-  if (input.mesh.accuracy_percent <= 0 || input.tests.empty()) return analyse(input, progress);
+  if (input.mesh.accuracy_percent <= 0 || input.tests.empty())
+    return analyse(input, progress, Purpose::files);
   Analysis a = refined(input, progress);
   a.results.assumptions.push_back(
       "error bars: grid convergence index of two nested meshes, order 2, at least 1.5 % at density "

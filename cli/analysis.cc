@@ -26,11 +26,12 @@ void require_same_mesh(const Mesh &mesh) {
 
 }  // namespace
 
-Analysis analyse(const Case &input, Progress &progress) {
+Analysis analyse(const Case &input, Progress &progress, Purpose purpose) {
   Analysis a;
   Processes::together([&] {
-    a = input.wheel.construction == Construction::welded_disc ? analyse_wheel(input, progress)
-                                                              : analyse_plate(input, progress);
+    a = input.wheel.construction == Construction::welded_disc
+            ? analyse_wheel(input, progress, purpose)
+            : analyse_plate(input, progress);
   });
   return a;
 }

@@ -11,6 +11,8 @@
 #include "post/hot_spots.h"
 #include "post/results.h"
 #include "post/stored_histories.h"
+#include "post/surface_quads.h"
+#include "post/turn_fields.h"
 #include "solver/any_model.h"
 
 namespace felloe {
@@ -19,13 +21,22 @@ namespace felloe {
 struct TestFields {
   std::string test;
   NodeRatings nodes;
+  Held held = Held::plate;
+  // for files only:
+  std::vector<Vec3> displacement{};  ///< in one state of the turn [mm]
+  std::string state{};               ///< which one
+  TurnFields turn{};                 ///< at `Analysis::surface`
 };
+
+/// Files need more than figures: shapes and turns.
+enum class Purpose { figures, files };
 
 struct Analysis {
   WheelLayout layout;
   Mesh mesh;
   std::vector<Solution> shown;     ///< load cases that go to the field files, scaled as reported
   std::vector<TestFields> fields;  ///< one a rig test
+  SurfaceQuads surface;            ///< coarse, for the turns
   Results results;
   std::map<Held, std::vector<RatedPlace>> places;  ///< see places_of()
   StoredHistories histories;                       ///< of a welded wheel, for rating again
@@ -34,10 +45,10 @@ struct Analysis {
 
 /// Solves and rates a welded wheel under its rig tests, or a plain disc under its plate loads.
 /// Throws Error when the case cannot be meshed or a solve fails its checks.
-Analysis analyse(const Case &, Progress &);
+Analysis analyse(const Case &, Progress &, Purpose = Purpose::figures);
 
 /// The two constructions; analyse() chooses.
-Analysis analyse_wheel(const Case &, Progress &);
+Analysis analyse_wheel(const Case &, Progress &, Purpose);
 Analysis analyse_plate(const Case &, Progress &);
 
 /// Shared first steps: layout, mesh with its checks, and the mesh's figures in the results.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/field_files.h"
 
+#include "cli/surface_files.h"
 #include "mesher/error.h"
 #include "post/field_output.h"
 #include "solver/processes.h"
@@ -19,13 +20,6 @@ PointField stress_field(const Solution &s) {
   for (const Stress &stress : s.stress)
     for (int i = 0; i < 6; ++i) field.values.push_back(stress[i]);
   return field;
-}
-
-std::vector<PointField> rating_fields(const NodeRatings &nodes) {
-  std::vector<PointField> fields{{field_names::stress_amplitude, 1, nodes.amplitude}};
-  if (!nodes.mean.empty()) fields.push_back({field_names::mean_stress, 1, nodes.mean});
-  if (!nodes.life.empty()) fields.push_back({field_names::life, 1, nodes.life});
-  return fields;
 }
 
 /// Those of the first process on all.
@@ -67,6 +61,9 @@ class FieldFiles {
   }
   void collect() const {
     named([&] { write_pvd(path("wheel.pvd"), files_); });
+  }
+  void surfaces(const Analysis &a) const {
+    named([&] { write_surfaces(a, folder_); });
   }
 
  private:
@@ -119,7 +116,7 @@ void write_fields(const Analysis &a, const std::string &folder, const std::strin
     return true;
   };
   if (Processes::first()) {
-    for (const TestFields &t : a.fields) write(t.test, rating_fields(t.nodes));
+    for (const TestFields &t : a.fields) write(t.test, rating_fields(a, t));
     for (const Solution &s : a.shown) write(s.load_case, {displacement_field(s), stress_field(s)});
     write("", {});
   } else {
@@ -127,7 +124,9 @@ void write_fields(const Analysis &a, const std::string &folder, const std::strin
     }
   }
   Processes::together([&] {
-    if (Processes::first()) files.collect();
+    if (!Processes::first()) return;
+    files.collect();
+    files.surfaces(a);
   });
 }
 

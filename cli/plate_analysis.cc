@@ -68,7 +68,7 @@ HotSpot most_stressed(const Analysis &a, const Solution &s) {
   HotSpot spot;
   spot.test = s.load_case;
   spot.criterion = "von Mises stress";
-  for (const RatedPlace &place : rated_places(a.layout, a.mesh, Held::plate))
+  for (const RatedPlace &place : a.places.at(Held::plate))
     for (int n : place.nodes) {
       const double stress = von_mises(s.stress[n]);
       if (stress <= spot.amplitude) continue;
@@ -108,6 +108,7 @@ Analysis analyse_plate(const Case &input, Progress &progress) {
   measurement.report(a, model.path());
   if (!Processes::first()) return a;
   const double degree = pi / 180;
+  a.places[Held::plate] = rated_places(a.layout, a.mesh, Held::plate);
   for (const Solution &s : a.shown) {
     if (s.load_case == "hub moment")
       a.results.stiffness.tilt_Nm_per_deg =
@@ -116,6 +117,8 @@ Analysis analyse_plate(const Case &input, Progress &progress) {
       a.results.stiffness.axial_N_per_mm = input.plate.hub_force_N / s.adapter_motion[2];
     a.results.hot_spots.push_back(most_stressed(a, s));
     TestFields fields{s.load_case, {}};
+    fields.displacement = s.displacement;
+    fields.state = "under its whole load";
     for (const Stress &stress : s.stress) fields.nodes.amplitude.push_back(von_mises(stress));
     a.fields.push_back(std::move(fields));
   }

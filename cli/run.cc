@@ -1,9 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/run.h"
 
-#include <cmath>
 #include <cstdio>
-#include <filesystem>
 #include <functional>
 #include <memory>
 
@@ -12,6 +10,7 @@
 #include "cli/field_files.h"
 #include "cli/gauges.h"
 #include "cli/output_folder.h"
+#include "cli/picture_files.h"
 #include "cli/progress.h"
 #include "cli/report_input.h"
 #include "cli/sensitivity.h"
@@ -21,7 +20,6 @@
 #include "cli/terminal.h"
 #include "cli/text_file.h"
 #include "cli/version.h"
-#include "post/pictures.h"
 #include "post/results_json.h"
 #include "post/section_drawing.h"
 #include "post/summary.h"
@@ -31,45 +29,6 @@
 namespace felloe {
 namespace {
 
-/// Pictures of one rig test (or load case of a plain disc).
-PictureSet picture_set(const Analysis &a, const TestFields &shown, const std::string &folder) {
-  PictureSet set;
-  set.values = &shown.nodes.amplitude;
-  set.folder = folder + "/" + file_stem(shown.test);
-  for (const HotSpot &spot : a.results.hot_spots)
-    if (spot.test == shown.test)
-      set.markers.push_back(
-          {spot.id, spot.position,
-           spot.feature + " " + std::to_string(std::lround(spot.amplitude)) + " MPa"});
-  set.text.title = a.results.title;
-  set.text.load = shown.test;
-  for (const TestVerdict &t : a.results.tests)
-    if (t.name == shown.test)
-      set.text.load += ", " + std::to_string(std::lround(t.load)) + " " + t.load_unit;
-  if (a.results.tests.empty()) set.text.quantity = "von Mises stress";
-  return set;
-}
-
-/// All pictures, something else meanwhile; returns a remark for the progress line.
-std::string draw_pictures(const Analysis &a, const std::string &folder,
-                          const std::function<void()> &meanwhile) {
-  const std::string pictures = folder + "/pictures";
-  std::vector<PictureSet> sets;
-  for (const TestFields &shown : a.fields) sets.push_back(picture_set(a, shown, pictures));
-  const auto drawn = render_picture_sets(a.mesh, sets, meanwhile);
-  std::string skipped;
-  for (std::size_t i = 0; i < sets.size(); ++i) {
-    for (const std::string &file : drawn[i].files)
-      std::filesystem::rename(
-          file, sets[i].folder + "_" + std::filesystem::path(file).filename().string());
-    std::filesystem::remove(sets[i].folder);
-    if (skipped.empty()) skipped = drawn[i].skipped;
-  }
-  if (!skipped.empty()) return "no pictures: " + skipped;
-  return "pictures of " + std::to_string(a.fields.size()) +
-         (a.results.tests.empty() ? " loads" : " rig tests");
-}
-
 /// Of several processes the first one works, the others hear when it fails.
 void on_first(const std::function<void()> &work) {
   Processes::together([&] {
@@ -78,13 +37,13 @@ void on_first(const std::function<void()> &work) {
 }
 
 /// The fields are written while the pictures are drawn, by several processes before that.
-void fields_and_pictures(const Analysis &a, const OutputFolder *folder, const std::string &shown,
-                         Progress &progress) {
+void fields_and_pictures(Analysis &a, const Case &input, const OutputFolder *folder,
+                         const std::string &shown, Progress &progress) {
   const bool alone = Processes::count() == 1;
   if (!alone) write_fields(a, Processes::of_first(folder ? folder->path() : ""), shown);
   on_first([&] {
     folder->fill([&](const std::string &path) {
-      progress.remark(draw_pictures(a, path, [&] {
+      progress.remark(draw_pictures(a, input, path, [&] {
         if (alone) write_fields(a, path, shown);
       }));
     });
@@ -140,7 +99,7 @@ int run_case(const Case &input, const RunOptions &options) {
   a.results.program_version = version;
   on_first([&] { folder->write("section.svg", section_drawing(a.layout)); });
   progress.step("fields and pictures");
-  fields_and_pictures(a, folder.get(), options.output, progress);
+  fields_and_pictures(a, input, folder.get(), options.output, progress);
   progress.finish();
   on_first([&] {
     progress.step("what moves the life");

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "post/skin.h"
+
 namespace felloe {
 
 RatingRules rating_rules(const Case &c) {
@@ -46,10 +48,9 @@ std::vector<const Solution *> pointers(const std::vector<Solution> &solutions) {
   return p;
 }
 
-/// Press fit, clamp and, with a tyre, inflation.
+/// Clamp and, with a tyre, inflation.
 std::vector<const Solution *> steady_state(const UnitSolutions &units, bool inflated) {
-  std::vector<const Solution *> all = pointers(units.pressed);
-  for (const Solution *s : pointers(units.clamp)) all.push_back(s);
+  std::vector<const Solution *> all = pointers(units.clamp);
   if (inflated)
     for (const Solution *s : pointers(units.inflation)) all.push_back(s);
   return all;
@@ -61,18 +62,34 @@ TurnHistory turn_of(const Mesh &mesh, const Case &c, std::size_t i, const UnitSo
   const RigTest &test = c.tests[i];
   const bool bending = test.kind == RigTestKind::rotating_bending;
   const double share = test_load(test, c) / (bending ? unit_moment : unit_force);
+  const std::vector<const Solution *> pressed = pointers(units.pressed);
   if (units.contact.empty())
     return bending ? bending_turn(test.name, steady_state(units, false), units.moment_x,
-                                  units.moment_y, share)
+                                  units.moment_y, share, pressed)
                    : rolling_turn(test.name, mesh, steady_state(units, true),
-                                  pointers(units.rolling), share);
+                                  pointers(units.rolling), share, pressed);
   const ContactTest &contact = units.contact[i];
-  std::vector<const Solution *> steady = pointers(units.pressed);
-  for (const Solution *s : pointers(contact.tight)) steady.push_back(s);
+  const std::vector<const Solution *> tight = pointers(contact.tight);
   if (contact.superposed && bending)
-    return bending_turn(test.name, steady, contact.units[0], contact.units[1], share);
-  return rolling_turn(test.name, mesh, steady, pointers(contact.units),
-                      contact.superposed ? share : 1);
+    return bending_turn(test.name, tight, contact.units[0], contact.units[1], share, pressed);
+  return rolling_turn(test.name, mesh, tight, pointers(contact.units),
+                      contact.superposed ? share : 1, pressed);
+}
+
+void keep_turns(Analysis &a, const Case &c, const UnitSolutions &units) {
+  // Every 15 degrees of a moment; of a rolling load every few of its positions.
+  constexpr int angles_of_moment = 24, most_positions = 36;
+  constexpr double moment_along_x = 0, load_from_below = 270;  // [deg]
+  a.surface = surface_quads(a.mesh, boundary_faces(a.mesh), false);
+  for (std::size_t i = 0; i < c.tests.size(); ++i) {
+    const bool bending = c.tests[i].kind == RigTestKind::rotating_bending;
+    const TurnHistory turn = turn_of(a.mesh, c, i, units);
+    TestFields &fields = a.fields[i];
+    fields.turn = turn_fields(turn, a.surface.nodes, bending ? angles_of_moment : most_positions);
+    fields.displacement = motion_at(turn, static_cast<int>(a.mesh.nodes.size()),
+                                    bending ? moment_along_x : load_from_below);
+    fields.state = bending ? "moment about the axis at 0 degrees" : "load at 270 degrees";
+  }
 }
 
 }  // namespace felloe

@@ -48,7 +48,7 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   verdict.confidence = test.confidence;
   a.results.tests.push_back(verdict);
   a.results.hot_spots.insert(a.results.hot_spots.end(), spots.begin(), spots.end());
-  a.fields.push_back({test.name, std::move(ratings)});
+  a.fields.push_back({test.name, std::move(ratings), held});
 }
 
 void report_stiffness(Results &r, const AdapterStiffness &k) {
@@ -186,7 +186,7 @@ void keep_shown(Analysis &a, UnitSolutions &units) {
 
 }  // namespace
 
-Analysis analyse_wheel(const Case &input, Progress &progress) {
+Analysis analyse_wheel(const Case &input, Progress &progress, Purpose purpose) {
   Analysis a = meshed(input, progress);
   check_gauges(a, input);
   check_spectrum(input);
@@ -210,6 +210,7 @@ Analysis analyse_wheel(const Case &input, Progress &progress) {
   sort_and_number(a.results.hot_spots);
   report_assumptions(a, input);
   a.histories = store_run(a, units);
+  if (purpose == Purpose::files) keep_turns(a, input, units);
   keep_shown(a, units);
   progress.finish();
   return a;

@@ -6,9 +6,7 @@
 #include <vtkCellData.h>
 #include <vtkCellType.h>
 #include <vtkDataArray.h>
-#include <vtkImageData.h>
 #include <vtkNew.h>
-#include <vtkPNGReader.h>
 #include <vtkPointData.h>
 #include <vtkPoints.h>
 #include <vtkSmartPointer.h>
@@ -18,7 +16,6 @@
 
 #include <cmath>
 #include <filesystem>
-#include <set>
 
 #include "mesher/error.h"
 #include "post/detail/vtk_hexahedron.h"
@@ -158,26 +155,6 @@ const PointField &point_field(const StoredFields &stored, const std::string &nam
     names += (names.empty() ? "'" : ", '") + field.name + "'";
   }
   throw Error("stored fields: no field '" + name + "'; there are " + names);
-}
-
-PictureFigures picture_figures(const std::string &path) {
-  must_exist(path);
-  vtkNew<vtkPNGReader> reader;
-  if (!reader->CanReadFile(path.c_str())) damaged(path, "no PNG");
-  reader->SetFileName(path.c_str());
-  reader->Update();
-  vtkImageData *image = reader->GetOutput();
-  int size[3];
-  image->GetDimensions(size);
-  std::set<std::array<int, 3>> colours;
-  for (int y = 0; y < size[1]; ++y)
-    for (int x = 0; x < size[0]; ++x) {
-      std::array<int, 3> colour{};
-      for (int c = 0; c < 3; ++c)
-        colour[c] = static_cast<int>(image->GetScalarComponentAsDouble(x, y, 0, c));
-      colours.insert(colour);
-    }
-  return {size[0], size[1], static_cast<long>(colours.size())};
 }
 
 }  // namespace felloe

@@ -25,11 +25,4 @@ const PointField &point_field(const StoredFields &, const std::string &name);
 /// Volume [mm3] of the cells by VTK's own shape functions: a check of the node order.
 double viewer_volume(const std::string &path);
 
-/// Size of a PNG and number of different colours in it; Error when it can't be read.
-struct PictureFigures {
-  int width = 0, height = 0;
-  long colours = 0;
-};
-PictureFigures picture_figures(const std::string &path);
-
 }  // namespace felloe

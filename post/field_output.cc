@@ -6,7 +6,6 @@
 #include <vtkCellArray.h>
 #include <vtkCellData.h>
 #include <vtkCellType.h>
-#include <vtkDoubleArray.h>
 #include <vtkIntArray.h>
 #include <vtkNew.h>
 #include <vtkPointData.h>
@@ -19,7 +18,7 @@
 #include <stdexcept>
 #include <utility>
 
-#include "mesher/error.h"
+#include "post/detail/vtk_arrays.h"
 #include "post/detail/vtk_hexahedron.h"
 #include "post/whole_file.h"
 
@@ -46,52 +45,12 @@ vtkNew<vtkUnstructuredGrid> grid_of(const Mesh &mesh) {
   return grid;
 }
 
-vtkNew<vtkDoubleArray> array_of(const PointField &field, std::size_t places) {
-  if (field.components < 1 || field.values.size() != places * field.components)
-    throw std::logic_error("field '" + field.name + "' does not fit the mesh");
-  vtkNew<vtkDoubleArray> array;
-  array->SetName(field.name.c_str());
-  array->SetNumberOfComponents(field.components);
-  array->SetNumberOfTuples(static_cast<vtkIdType>(places));
-  const char *const vector_names[] = {"X", "Y", "Z"};
-  const char *const tensor_names[] = {"XX", "YY", "ZZ", "XY", "YZ", "XZ"};
-  for (int c = 0; c < field.components; ++c)
-    if (field.components == 3 || field.components == 6)
-      array->SetComponentName(c, field.components == 3 ? vector_names[c] : tensor_names[c]);
-  for (std::size_t i = 0; i < field.values.size(); ++i) {
-    const double value = field.values[i];
-    array->SetValue(static_cast<vtkIdType>(i), value == HUGE_VAL ? infinite_life_in_fields : value);
-  }
-  return array;
-}
-
 vtkNew<vtkIntArray> parts_of(const Mesh &mesh) {
   vtkNew<vtkIntArray> parts;
   parts->SetName(field_names::part);
   for (std::size_t c = 0; c < mesh.cells.size(); ++c)
     parts->InsertNextValue(c < mesh.parts.size() ? static_cast<int>(mesh.parts[c]) : 0);
   return parts;
-}
-
-std::string xml_text(const std::string &text) {
-  std::string out;
-  for (const char c : text) switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  return out;
 }
 
 /// Cells of a mesh and their nodes, renumbered.
@@ -131,7 +90,7 @@ PointField at(const PointField &field, const std::vector<int> &places, std::size
 /// <PDataArray>: what a file of pieces says of an array that stands in the pieces.
 std::string array_line(const std::string &type, const std::string &name, int components) {
   return fmt::format("      <PDataArray type=\"{}\" Name=\"{}\" NumberOfComponents=\"{}\"/>\n",
-                     type, xml_text(name), components);
+                     type, detail::xml_text(name), components);
 }
 
 }  // namespace
@@ -148,20 +107,13 @@ void write_vtu(const std::string &path, const Mesh &mesh, const std::vector<Poin
   }
   const auto grid = grid_of(mesh);
   for (const PointField &field : fields)
-    grid->GetPointData()->AddArray(array_of(field, mesh.nodes.size()));
+    grid->GetPointData()->AddArray(detail::array_of(field, mesh.nodes.size()));
   grid->GetCellData()->AddArray(parts_of(mesh));
   for (const CellField &field : cell_fields)
-    grid->GetCellData()->AddArray(array_of(field, mesh.cells.size()));
+    grid->GetCellData()->AddArray(detail::array_of(field, mesh.cells.size()));
   vtkNew<vtkXMLUnstructuredGridWriter> writer;
   writer->SetInputData(grid);
-  writer->SetDataModeToAppended();
-  writer->EncodeAppendedDataOff();
-  writer->SetCompressorTypeToZLib();
-  writer->SetCompressionLevel(1);  // level 5 takes four times as long for a few percent
-  // In memory first: VTK's own file writing reports a full disk by a message, not by a failure.
-  writer->WriteToOutputStringOn();
-  if (writer->Write() != 1) throw Error(path + ": could not be written: VTK refuses the fields");
-  write_whole_file(path, writer->GetOutputString());
+  detail::write_compressed(*writer, path);
 }
 
 void write_pvd(const std::string &path, const std::vector<CollectionFile> &files) {
@@ -171,7 +123,7 @@ void write_pvd(const std::string &path, const std::vector<CollectionFile> &files
   for (const CollectionFile &f : files)
     text += fmt::format(
         "    <DataSet timestep=\"{}\" group=\"\" part=\"0\" name=\"{}\" file=\"{}\"/>\n", f.step,
-        xml_text(f.name), xml_text(f.file));
+        detail::xml_text(f.name), detail::xml_text(f.file));
   write_whole_file(path, text + "  </Collection>\n</VTKFile>\n");
 }
 
@@ -195,12 +147,12 @@ void write_pvtu(const std::string &path, const std::vector<std::string> &pieces,
   std::string text =
       "<?xml version=\"1.0\"?>\n<VTKFile type=\"PUnstructuredGrid\" version=\"1.0\" "
       "byte_order=\"LittleEndian\">\n  <PUnstructuredGrid GhostLevel=\"0\">\n    <PPointData>\n";
-  for (const PointField &f : fields) text += array_line("Float64", f.name, f.components);
+  for (const PointField &f : fields) text += array_line("Float32", f.name, f.components);
   text += "    </PPointData>\n    <PCellData>\n" + array_line("Int32", field_names::part, 1) +
           "    </PCellData>\n    <PPoints>\n" + array_line("Float64", "Points", 3) +
           "    </PPoints>\n";
   for (const std::string &piece : pieces)
-    text += fmt::format("    <Piece Source=\"{}\"/>\n", xml_text(piece));
+    text += fmt::format("    <Piece Source=\"{}\"/>\n", detail::xml_text(piece));
   write_whole_file(path, text + "  </PUnstructuredGrid>\n</VTKFile>\n");
 }
 

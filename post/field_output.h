@@ -26,7 +26,9 @@ constexpr const char *stress_amplitude = "stress amplitude [MPa]";
 constexpr const char *mean_stress = "mean stress [MPa]";
 constexpr const char *life = "life [cycles]";
 constexpr const char *stress_error = "stress error [%]";
-constexpr const char *part = "part";  ///< of each cell: 0 disc, 1 rim, 2 weld
+constexpr const char *von_mises = "von Mises stress [MPa]";
+constexpr const char *rated = "rated";  ///< 1 where the stress may be judged, else 0
+constexpr const char *part = "part";    ///< of each cell: 0 disc, 1 rim, 2 weld
 }  // namespace field_names
 
 /// Infinite lives are written as this number: far above the life of any wheel, yet small enough
@@ -35,7 +37,8 @@ constexpr const char *part = "part";  ///< of each cell: 0 disc, 1 rim, 2 weld
 constexpr double infinite_life_in_fields = 1e12;
 
 /// Writes an unstructured grid (.vtu, compressed binary) of triquadratic hexahedra with 27 nodes,
-/// node numbers as in the mesh, with the cell field "part" and the given fields. Infinity becomes
+/// node numbers as in the mesh, with the cell field "part" and the given fields: nodes in double,
+/// fields in single precision, which no viewer shows more of. Infinity becomes
 /// infinite_life_in_fields; not-a-number stays ("not computed").
 /// @param cells  a piece of the mesh: these cells and their nodes, in the order of the mesh; empty:
 ///               all of it. Fields are those of the whole mesh.
@@ -51,12 +54,12 @@ std::vector<int> cells_of_piece(const Mesh &, int piece, int n_pieces);
 void write_pvtu(const std::string &path, const std::vector<std::string> &pieces,
                 const std::vector<PointField> &);
 
-/// One file of a collection: load cases are steps of a collection, so that a viewer can step
-/// through them.
+/// One file of a collection: load cases, or angles of a load, are steps of a collection, so that a
+/// viewer can step through them.
 struct CollectionFile {
-  double step = 0;   ///< shown by viewers as time [-]
+  double step = 0;   ///< shown by viewers as time: a number, or an angle [deg]
   std::string file;  ///< relative to the folder of the collection
-  std::string name;  ///< of the load case
+  std::string name;  ///< of the load case or block
 };
 
 /// Writes the collection (.pvd). Error when the file can't be written.

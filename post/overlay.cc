@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Flat drawing on top of a scene, in pixels of the finished picture, origin below left.
+#include "post/detail/overlay.h"
+
 #include <vtkActor2D.h>
 #include <vtkCellArray.h>
+#include <vtkCellData.h>
 #include <vtkNew.h>
 #include <vtkPoints.h>
 #include <vtkPolyData.h>
@@ -10,6 +13,7 @@
 #include <vtkRenderer.h>
 #include <vtkTextActor.h>
 #include <vtkTextProperty.h>
+#include <vtkUnsignedCharArray.h>
 
 #include <algorithm>
 #include <cmath>
@@ -17,7 +21,6 @@
 #include <sstream>
 
 #include "mesher/vec3.h"
-#include "post/detail/overlay.h"
 
 namespace felloe::detail {
 namespace {
@@ -30,114 +33,132 @@ std::string font_file(bool bold) {
   return std::filesystem::exists(file, ignored) ? file : "";
 }
 
+Pixel on_circle(const Pixel &centre, double radius, double angle) {
+  return {centre[0] + radius * std::cos(angle), centre[1] + radius * std::sin(angle)};
+}
+
 }  // namespace
 
-void Overlay::polygon(const std::vector<std::array<double, 2>> &corners, const Rgb &colour) {
-  vtkNew<vtkPoints> points;
-  vtkNew<vtkCellArray> cells;
-  cells->InsertNextCell(static_cast<int>(corners.size()));
-  for (const auto &corner : corners)
-    cells->InsertCellPoint(
-        points->InsertNextPoint(supersampling_ * corner[0], supersampling_ * corner[1], 0));
-  vtkNew<vtkPolyData> shape;
-  shape->SetPoints(points);
-  shape->SetPolys(cells);
-  vtkNew<vtkPolyDataMapper2D> mapper;
-  mapper->SetInputData(shape);
-  vtkNew<vtkActor2D> actor;
-  actor->SetMapper(mapper);
-  actor->GetProperty()->SetColor(colour[0], colour[1], colour[2]);
-  renderer_.AddActor2D(actor);
+void Overlay::polygon(std::vector<Pixel> corners, const Rgb &colour) {
+  polygons_.push_back({std::move(corners), colour});
 }
 
-void Overlay::line(double x0, double y0, double x1, double y1, double width, const Rgb &colour) {
-  const double length = std::hypot(x1 - x0, y1 - y0);
+void Overlay::line(const Pixel &from, const Pixel &to, double width, const Rgb &colour) {
+  const double dx = to[0] - from[0], dy = to[1] - from[1], length = std::hypot(dx, dy);
   if (length == 0) return;
-  const double nx = -(y1 - y0) / length * width / 2, ny = (x1 - x0) / length * width / 2;
-  polygon({{x0 + nx, y0 + ny}, {x0 - nx, y0 - ny}, {x1 - nx, y1 - ny}, {x1 + nx, y1 + ny}}, colour);
+  const double nx = -dy / length * width / 2, ny = dx / length * width / 2;
+  polygon({{from[0] + nx, from[1] + ny},
+           {from[0] - nx, from[1] - ny},
+           {to[0] - nx, to[1] - ny},
+           {to[0] + nx, to[1] + ny}},
+          colour);
 }
 
-void Overlay::disc(double x, double y, double radius, const Rgb &colour) {
-  constexpr int corners = 40;
-  std::vector<std::array<double, 2>> circle;
+void Overlay::polyline(const std::vector<Pixel> &points, double width, const Rgb &colour) {
+  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+    line(points[i], points[i + 1], width, colour);
+    if (i > 0 && width > 2) disc(points[i], width / 2, colour);  // no gaps at the corners
+  }
+}
+
+void Overlay::arrow(const Pixel &from, const Pixel &to, double width, const Rgb &colour) {
+  const double dx = to[0] - from[0], dy = to[1] - from[1], length = std::hypot(dx, dy);
+  if (length == 0) return;
+  const double head = std::min(5 * width, length), ux = dx / length, uy = dy / length;
+  const Pixel neck{to[0] - head * ux, to[1] - head * uy};
+  line(from, {neck[0] + ux, neck[1] + uy}, width, colour);
+  polygon({to,
+           {neck[0] - 0.38 * head * uy, neck[1] + 0.38 * head * ux},
+           {neck[0] + 0.38 * head * uy, neck[1] - 0.38 * head * ux}},
+          colour);
+}
+
+void Overlay::disc(const Pixel &centre, double radius, const Rgb &colour) {
+  const int corners = std::max(12, static_cast<int>(2.5 * radius));
+  std::vector<Pixel> circle;
   for (int i = 0; i < corners; ++i)
-    circle.push_back(
-        {x + radius * std::cos(2 * pi * i / corners), y + radius * std::sin(2 * pi * i / corners)});
-  polygon(circle, colour);
+    circle.push_back(on_circle(centre, radius, 2 * pi * i / corners));
+  polygon(std::move(circle), colour);
 }
 
-void Overlay::ring(double x, double y, double inner, double outer, const Rgb &colour) {
+void Overlay::ring(const Pixel &centre, double inner, double outer, const Rgb &colour) {
   constexpr int pieces = 40;
-  const auto at = [&](double radius, int i) {
-    return std::array<double, 2>{x + radius * std::cos(2 * pi * i / pieces),
-                                 y + radius * std::sin(2 * pi * i / pieces)};
-  };
-  for (int i = 0; i < pieces; ++i)
-    polygon({at(inner, i), at(outer, i), at(outer, i + 1), at(inner, i + 1)}, colour);
+  for (int i = 0; i < pieces; ++i) {
+    const double a = 2 * pi * i / pieces, b = 2 * pi * (i + 1) / pieces;
+    polygon({on_circle(centre, inner, a), on_circle(centre, outer, a), on_circle(centre, outer, b),
+             on_circle(centre, inner, b)},
+            colour);
+  }
 }
 
 void Overlay::rectangle(double x, double y, double width, double height, const Rgb &colour) {
   polygon({{x, y}, {x + width, y}, {x + width, y + height}, {x, y + height}}, colour);
 }
 
+void Overlay::box(double x, double y, double width, double height, double border,
+                  const Rgb &colour) {
+  rectangle(x, y, width, height, colour);
+  rectangle(x + border, y + border, width - 2 * border, height - 2 * border, white);
+}
+
 void Overlay::text(double x, double y, const std::string &words, double size, const Rgb &colour,
                    Align align, bool bold) {
-  if (words.empty()) return;
-  vtkNew<vtkTextActor> actor;
-  actor->SetInput(words.c_str());
-  actor->SetTextScaleModeToNone();
-  actor->SetPosition(supersampling_ * x, supersampling_ * y);
-  vtkTextProperty *style = actor->GetTextProperty();
-  const std::string font = font_file(bold);
-  style->SetFontFamily(font.empty() ? VTK_ARIAL : VTK_FONT_FILE);
-  if (!font.empty()) style->SetFontFile(font.c_str());
-  style->SetFontSize(static_cast<int>(supersampling_ * size));
-  style->SetBold(bold);
-  style->SetColor(colour[0], colour[1], colour[2]);
-  style->SetVerticalJustificationToCentered();
-  if (align == Align::centre)
-    style->SetJustificationToCentered();
-  else if (align == Align::right)
-    style->SetJustificationToRight();
+  if (!words.empty()) texts_.push_back({{x, y}, words, size, colour, align, bold});
+}
+
+void Overlay::clear() {
+  polygons_.clear();
+  texts_.clear();
+}
+
+void Overlay::flush() {
+  vtkNew<vtkPoints> points;
+  vtkNew<vtkCellArray> cells;
+  vtkNew<vtkUnsignedCharArray> colours;
+  colours->SetNumberOfComponents(3);
+  for (const Polygon &p : polygons_) {
+    cells->InsertNextCell(static_cast<int>(p.corners.size()));
+    for (const Pixel &c : p.corners)
+      cells->InsertCellPoint(
+          points->InsertNextPoint(supersampling_ * c[0], supersampling_ * c[1], 0));
+    for (const double channel : p.colour)
+      colours->InsertNextValue(static_cast<unsigned char>(std::lround(255 * channel)));
+  }
+  vtkNew<vtkPolyData> shapes;
+  shapes->SetPoints(points);
+  shapes->SetPolys(cells);
+  shapes->GetCellData()->SetScalars(colours);
+  vtkNew<vtkPolyDataMapper2D> mapper;
+  mapper->SetInputData(shapes);
+  vtkNew<vtkActor2D> actor;
+  actor->SetMapper(mapper);
   renderer_.AddActor2D(actor);
-}
-
-// Eight of nine points of the map "magma" (S. van der Walt, N. Smith, 2015, CC0), light end first:
-// perceptually uniform, safe for the colour-blind, readable in grey. Light where stress is low, so
-// that the shading shows the shape of the wheel; its black end is left out.
-Rgb scale_colour(double fraction) {
-  constexpr std::array<unsigned, 8> points{0xfcfdbf, 0xfec287, 0xfb8861, 0xe65164,
-                                           0xb63679, 0x822681, 0x51127c, 0x1d1147};
-  const double place = 7 * std::clamp(fraction, 0.0, 1.0);
-  const int below = std::min(6, static_cast<int>(place));
-  const auto channel = [](unsigned colour, int c) {
-    return (colour >> (16 - 8 * c) & 0xff) / 255.0;
-  };
-  Rgb colour;
-  for (int c = 0; c < 3; ++c) {
-    const double low = channel(points[below], c), high = channel(points[below + 1], c);
-    colour[c] = low + (place - below) * (high - low);
+  for (const Words &t : texts_) {
+    vtkNew<vtkTextActor> words;
+    words->SetInput(t.words.c_str());
+    words->SetTextScaleModeToNone();
+    words->SetPosition(supersampling_ * t.at[0], supersampling_ * t.at[1]);
+    vtkTextProperty *style = words->GetTextProperty();
+    const std::string font = font_file(t.bold);
+    style->SetFontFamily(font.empty() ? VTK_ARIAL : VTK_FONT_FILE);
+    if (!font.empty()) style->SetFontFile(font.c_str());
+    style->SetFontSize(static_cast<int>(supersampling_ * t.size));
+    style->SetBold(t.bold);
+    style->SetColor(t.colour[0], t.colour[1], t.colour[2]);
+    style->SetVerticalJustificationToCentered();
+    if (t.align == Align::centre)
+      style->SetJustificationToCentered();
+    else if (t.align == Align::right)
+      style->SetJustificationToRight();
+    renderer_.AddActor2D(words);
   }
-  return colour;
 }
 
-double round_scale_end(double value) {
-  const double power = std::pow(10.0, std::floor(std::log10(value)));
-  for (const double factor : {1.0, 1.2, 1.4, 1.6, 1.8, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0})
-    if (factor * power >= value * (1 - 1e-9)) return factor * power;
-  return 10 * power;
-}
-
-std::vector<double> ticks(double maximum) {
-  const double power = std::pow(10.0, std::floor(std::log10(maximum)));
-  double step = power;
-  for (const double factor : {0.1, 0.2, 0.25, 0.5, 1.0, 2.0}) {
-    step = factor * power;
-    if (maximum / step <= 8) break;
-  }
-  std::vector<double> values;
-  for (int i = 0; i * step <= maximum * (1 + 1e-9); ++i) values.push_back(i * step);
-  return values;
+double text_width(const std::string &words, double size, bool bold) {
+  // UTF-8: bytes that continue a letter have no width.
+  const auto letters =
+      std::count_if(words.begin(), words.end(), [](char c) { return (c & 0xC0) != 0x80; });
+  return (bold ? 0.66 : 0.58) * size * static_cast<double>(letters);
 }
 
 std::vector<std::string> rows(const std::string &text, std::size_t width) {

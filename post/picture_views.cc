@@ -1,88 +1,80 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The pictures of a wheel: what each shows and what is written round it.
+// Overviews, close-ups and the section of a rated wheel.
 #include "post/detail/picture_views.h"
 
 #include <fmt/format.h>
-#include <vtkCellArray.h>
-#include <vtkDoubleArray.h>
-#include <vtkFloatArray.h>
-#include <vtkNew.h>
-#include <vtkPointData.h>
-#include <vtkPoints.h>
-#include <vtkPolyData.h>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
+#include "post/colours.h"
 #include "post/detail/picture_frame.h"
 
 namespace felloe::detail {
 namespace {
 
-template <class Points>
-vtkNew<vtkPolyData> triangles_of(const Points &positions,
-                                 const std::vector<std::array<int, 3>> &triangles,
-                                 const std::vector<double> &values) {
-  vtkNew<vtkPoints> points;
-  vtkNew<vtkDoubleArray> scalars;
-  for (const Vec3 &x : positions) points->InsertNextPoint(x.data());
-  for (const double value : values) scalars->InsertNextValue(value);
-  vtkNew<vtkCellArray> cells;
-  for (const auto &t : triangles) {
-    const vtkIdType nodes[3] = {t[0], t[1], t[2]};
-    cells->InsertNextCell(3, nodes);
-  }
-  vtkNew<vtkPolyData> out;
-  out->SetPoints(points);
-  out->SetPolys(cells);
-  out->GetPointData()->SetScalars(scalars);
-  return out;
+/// Fewer triangles a face on large meshes: about a quarter of a million in all.
+int divisions_of(std::size_t n_faces) {
+  return std::clamp(static_cast<int>(std::sqrt(1.5e5 / double(n_faces + 1))), 1, 4);
 }
 
-vtkNew<vtkPolyData> lines_of(const std::vector<std::vector<Vec3>> &polylines) {
-  vtkNew<vtkPoints> points;
-  vtkNew<vtkCellArray> cells;
-  for (const auto &polyline : polylines) {
-    cells->InsertNextCell(static_cast<int>(polyline.size()));
-    for (const Vec3 &x : polyline) cells->InsertCellPoint(points->InsertNextPoint(x.data()));
-  }
-  vtkNew<vtkPolyData> out;
-  out->SetPoints(points);
-  out->SetLines(cells);
-  return out;
+/// All but 0.1 % of the values stay below; 1 when everything is zero.
+double upper_end(std::vector<double> values) {
+  if (values.empty()) return 1;
+  const auto place = values.begin() + static_cast<long>(0.999 * double(values.size() - 1));
+  std::nth_element(values.begin(), place, values.end());
+  return *place > 0 ? round_scale_end(*place) : 1;
+}
+
+double largest_radius(const Skin &skin) {
+  double radius = 0;
+  for (const Vec3 &x : skin.points) radius = std::max(radius, std::hypot(x[0], x[1]));
+  return radius;
+}
+
+/// Triangles of the judged faces, or of the others.
+std::vector<std::array<int, 3>> triangles_where(const Skin &skin, int divisions,
+                                                const std::vector<bool> &judged, bool wanted) {
+  std::vector<std::array<int, 3>> some;
+  const std::size_t a_face = 2 * static_cast<std::size_t>(divisions) * divisions;
+  for (std::size_t t = 0; t < skin.triangles.size(); ++t)
+    if (judged[t / a_face] == wanted) some.push_back(skin.triangles[t]);
+  return some;
+}
+
+void draw_surface(Canvas &canvas, const PictureContent &content, const Skin &skin, int divisions,
+                  const std::vector<bool> &judged) {
+  const auto coloured = triangles_of(skin.points, triangles_where(skin, divisions, judged, true),
+                                     skin.values, skin.normals);
+  const auto grey = triangles_of(skin.points, triangles_where(skin, divisions, judged, false),
+                                 skin.values, skin.normals);
+  const auto edges = lines_of(skin.sharp_edges);
+  canvas.coloured(*coloured, content.colour_maximum);
+  canvas.plain(*grey, not_rated_grey);
+  canvas.lines(*edges, 1.2, ink);
 }
 
 /// Markers may lie this deep under the surface [mm]: hot spots come from nodes, the surface is made
 /// of chords.
 constexpr double clearance = 1;
 
-/// Points of the section as they are drawn: z to the right, r upwards.
-Vec3 drawn(const Vec2 &rz) { return {rz[1], rz[0], 0}; }
-
-}  // namespace
-
-std::string wheel_picture(const PictureContent &content, const Projection &projection,
-                          const std::string &heading) {
-  const Skin &skin = content.skin;
-  const auto surface = triangles_of(skin.points, skin.triangles, skin.values);
-  vtkNew<vtkFloatArray> normals;
-  normals->SetNumberOfComponents(3);
-  for (const Vec3 &n : skin.normals) normals->InsertNextTuple(n.data());
-  surface->GetPointData()->SetNormals(normals);
-  Canvas canvas(projection);
-  canvas.surface(*surface, content.colour_maximum);
-  const auto edges = lines_of(skin.sharp_edges);
-  canvas.lines(*edges, 1.3, ink);
-
+std::vector<Shown> shown_markers(const PictureContent &content, const Projection &projection) {
   std::vector<Shown> shown;
-  for (const Marker &m : content.markers)
+  for (const Marker &m : content.set.markers)
     shown.push_back({projection.pixel(m.position),
                      projection.inside(m.position) &&
-                         visible(skin, m.position, projection.towards_eye, clearance)});
-  draw_frame(canvas.overlay(), content, heading, shown, projection.pixels_per_mm);
-  return canvas.png();
+                         visible(content.skin, m.position, projection.towards_eye, clearance)});
+  return shown;
 }
 
+void draw_scale(Overlay &overlay, const PictureContent &content) {
+  draw_colour_scale(overlay, content.set.scale, content.colour_maximum,
+                    {content.largest_judged, content.largest_grey, content.set.why_grey});
+}
+
+/// The direction from which the surroundings of the marker are seen best, preferring that of its
+/// surface; {0, 0, 0} when it is hidden from everywhere tried.
 Vec3 best_direction(const Skin &skin, const Vec3 &marker) {
   double nearest = std::numeric_limits<double>::max();
   for (const Vec3 &x : skin.points) nearest = std::min(nearest, norm(subtract(x, marker)));
@@ -108,26 +100,110 @@ Vec3 best_direction(const Skin &skin, const Vec3 &marker) {
   return best;
 }
 
-std::string section_picture(const PictureContent &content, const SectionCut &cut, double theta) {
+double angle_of(const Vec3 &x) { return std::atan2(x[1], x[0]); }
+
+}  // namespace
+
+PictureContent::PictureContent(const Mesh &m, const PictureSet &s)
+    : mesh(m), set(s), faces(boundary_faces(m)), divisions(divisions_of(faces.size())) {
+  std::vector<double> to_judge;
+  for (const CellFace &face : faces) {
+    const auto nodes = face_nodes(mesh, face);
+    const bool rated = set.rated == nullptr || (*set.rated)[nodes[4]];
+    judged.push_back(rated);
+    for (const int n : nodes) {
+      const double value = (*set.values)[n];
+      const bool counts = set.rated == nullptr || (*set.rated)[n];
+      if (!rated) largest_grey = std::max(largest_grey, value);
+      if (rated && counts) {
+        largest_judged = std::max(largest_judged, value);
+        to_judge.push_back(value);
+      }
+    }
+  }
+  colour_maximum = set.scale.maximum > 0 ? set.scale.maximum : upper_end(std::move(to_judge));
+  skin = felloe::skin(mesh, faces, *set.values, divisions, fold);
+}
+
+std::string overview_picture(Canvas &canvas, const PictureContent &content, const Vec3 &towards_eye,
+                             const std::string &seen_from, const std::string &description) {
+  canvas.start(fitted(content.skin.points, towards_eye, {0, 1, 0}, 0.9));
+  draw_surface(canvas, content, content.skin, content.divisions, content.judged);
+  const auto shown = shown_markers(content, canvas.projection());
+  Overlay &overlay = canvas.overlay();
+  draw_headings(overlay, content.set, content.set.scale.quantity + ", seen from " + seen_from);
+  draw_verdict(overlay, content.set.verdict);
+  draw_scale(overlay, content);
+  const std::size_t n = draw_list(overlay, content.set.markers, shown);
+  draw_markers(overlay, content.set.markers, shown, n);
+  if (!content.set.markers.empty())
+    draw_callout(overlay, content.set.markers.front(), shown.front());
+  const double pixels_per_mm = canvas.projection().pixels_per_mm;
+  draw_scale_bar(overlay, pixels_per_mm);
+  return canvas.png(file_texts(description, pixels_per_mm, content.colour_maximum));
+}
+
+std::string close_up_picture(Canvas &canvas, const PictureContent &content, std::size_t marker,
+                             const std::string &description) {
+  const Marker &m = content.set.markers[marker];
+  const Vec3 direction = best_direction(content.skin, m.position);
+  if (norm(direction) == 0) return "";
+  const double theta = angle_of(m.position);
+  const Vec3 outwards{std::cos(theta), std::sin(theta), 0};
+  const Projection projection = close_up(
+      m.position, direction, std::abs(dot(direction, outwards)) < 0.95 ? outwards : Vec3{0, 0, 1},
+      0.22 * largest_radius(content.skin));
+  canvas.start(projection);
+  // Only what is in the picture, but finely.
+  std::vector<CellFace> faces;
+  std::vector<bool> judged;
+  for (std::size_t f = 0; f < content.faces.size(); ++f) {
+    bool within = false;
+    for (const int n : face_nodes(content.mesh, content.faces[f]))
+      within = within || projection.inside(content.mesh.nodes[n]);
+    if (!within) continue;
+    faces.push_back(content.faces[f]);
+    judged.push_back(content.judged[f]);
+  }
+  const int divisions = 4;
+  draw_surface(canvas, content, skin(content.mesh, faces, *content.set.values, divisions, fold),
+               divisions, judged);
+  const auto shown = shown_markers(content, projection);
+  Overlay &overlay = canvas.overlay();
+  draw_headings(overlay, content.set,
+                fmt::format("{}, round place {}, seen from {}", content.set.scale.quantity,
+                            m.number, direction[2] >= 0 ? "outboard" : "inboard"));
+  draw_verdict(overlay, content.set.verdict);
+  draw_scale(overlay, content);
+  draw_facts(overlay, m);
+  draw_markers(overlay, content.set.markers, shown, shown.size());
+  draw_scale_bar(overlay, projection.pixels_per_mm);
+  return canvas.png(file_texts(description, projection.pixels_per_mm, content.colour_maximum));
+}
+
+std::string section_picture(Canvas &canvas, const PictureContent &content,
+                            const std::string &description) {
+  const double theta = angle_of(content.set.markers.front().position);
+  const SectionCut cut = section_cut(content.mesh, *content.set.values, content.skin, theta, 3);
+  std::vector<bool> grey(content.mesh.cells.size(), false);
+  for (std::size_t f = 0; f < content.faces.size(); ++f)
+    if (!content.judged[f]) grey[content.faces[f].cell] = true;
   std::vector<Vec3> points;
   for (const Vec2 &rz : cut.points) points.push_back(drawn(rz));
-  const Projection projection = fitted(points, {0, 0, 1}, {0, 1, 0});
-  Canvas canvas(projection);
-  const auto surface = triangles_of(points, cut.triangles, cut.values);
-  canvas.surface(*surface, content.colour_maximum);
-  std::vector<std::vector<Vec3>> outline;
-  for (const auto &piece : cut.outline) {
-    const Vec3 a = drawn(piece[0]), b = drawn(piece[1]), along = subtract(b, a);
-    if (norm(along) == 0) continue;
-    // Half a pixel longer at both ends: without it short pieces leave gaps.
-    const Vec3 more = scale(0.5 / projection.pixels_per_mm / norm(along), along);
-    outline.push_back({subtract(a, more), add(b, more)});
-  }
-  const auto border = lines_of(outline);
+  std::vector<std::array<int, 3>> judged, not_judged;
+  for (std::size_t t = 0; t < cut.triangles.size(); ++t)
+    (grey[cut.cells[t]] ? not_judged : judged).push_back(cut.triangles[t]);
+  const Projection projection = fitted(points, {0, 0, 1}, {0, 1, 0}, 0.86);
+  canvas.start(projection);
+  const auto coloured = triangles_of(points, judged, cut.values);
+  const auto plain = triangles_of(points, not_judged, cut.values);
+  const auto border = lines_of(outline_of(cut, projection.pixels_per_mm));
+  canvas.coloured(*coloured, content.colour_maximum);
+  canvas.plain(*plain, not_rated_grey);
   canvas.lines(*border, 1.6, ink);
 
   std::vector<Shown> shown;
-  for (const Marker &m : content.markers) {
+  for (const Marker &m : content.set.markers) {
     const Vec3 &x = m.position;
     const double r = std::cos(theta) * x[0] + std::sin(theta) * x[1];
     const double off = std::cos(theta) * x[1] - std::sin(theta) * x[0];
@@ -135,13 +211,17 @@ std::string section_picture(const PictureContent &content, const SectionCut &cut
   }
   double degrees = theta * 180 / pi;
   if (degrees < 0) degrees += 360;
-  draw_frame(canvas.overlay(), content,
-             fmt::format("section at {:.1f} degrees, through the worst hot spot", degrees), shown,
-             projection.pixels_per_mm);
-  const double y = scene_bottom - 22;
-  canvas.overlay().text(scene_width / 2 - 20, y, "< inboard", 20, faint_ink, Align::right);
-  canvas.overlay().text(scene_width / 2 + 20, y, "outboard >", 20, faint_ink, Align::left);
-  return canvas.png();
+  Overlay &overlay = canvas.overlay();
+  draw_headings(overlay, content.set,
+                fmt::format("{}, section at {:.1f} degrees through the worst place",
+                            content.set.scale.quantity, degrees));
+  draw_verdict(overlay, content.set.verdict);
+  draw_scale(overlay, content);
+  const std::size_t n = draw_list(overlay, content.set.markers, shown);
+  draw_markers(overlay, content.set.markers, shown, n);
+  draw_scale_bar(overlay, projection.pixels_per_mm);
+  draw_sides(overlay);
+  return canvas.png(file_texts(description, projection.pixels_per_mm, content.colour_maximum));
 }
 
 }  // namespace felloe::detail

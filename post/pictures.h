@@ -6,54 +6,96 @@
 #include <vector>
 
 #include "mesher/mesh.h"
+#include "post/rating.h"
 
 namespace felloe {
 
-/// A numbered place on the wheel.
+/// A rated place: a number in the pictures, a row in their lists.
 struct Marker {
   int number = 0;
-  Vec3 position{};    ///< [mm]
-  std::string label;  ///< "vent edge outboard 182 MPa"
+  Vec3 position{};                 ///< [mm]
+  std::string place;               ///< "vent edge, outboard"
+  std::string figure;              ///< in one word or two: "182 MPa"
+  std::vector<std::string> facts;  ///< "design life 2.1e5 cycles", ...: in callout and close-up
+  Verdict verdict = Verdict::not_rated;
 };
 
-struct PictureText {
-  std::string title;  ///< of the case
-  std::string load;   ///< "rotating bending, 2310 N m"
-  std::string quantity = "stress amplitude";
-  std::string unit = "MPa";
-  double colour_maximum = 0;  ///< upper end of the colour scale; 0: from the values (see below)
+/// What colours mean: the same in all pictures of a run that show the quantity.
+struct ColourScale {
+  std::string quantity = "stress amplitude", unit = "MPa";
+  /// Upper end; larger values are drawn in the colour beyond_scale. 0: the round number that all but
+  /// 0.1 % of the rated surface stays below.
+  double maximum = 0;
+};
+
+/// A state of the wheel under load.
+struct DeformedShape {
+  const std::vector<Vec3> *displacement = nullptr;  ///< at the nodes [mm]; none: not drawn
+  std::string state;                                ///< "load at 270 degrees"
+  double colour_maximum = 0;                        ///< of displacements [mm]; 0: the largest one
+};
+
+/// Where a test loads the wheel and how it holds it, in a section through the axis.
+struct LoadSketch {
+  struct Arrow {
+    Vec2 at{};         ///< (r, z) of its head [mm]; r < 0: below the axis
+    Vec2 direction{};  ///< (dr, dz)
+    std::string label;
+  };
+  struct Turn {  ///< a moment about the axis that points out of the section
+    Vec2 at{};
+    std::string label;
+  };
+  std::vector<std::string> held;  ///< surfaces of the mesh
+  std::string held_label;
+  std::vector<Arrow> arrows;
+  std::vector<Turn> turns;
+  std::vector<std::string> notes;  ///< steady loads and the like, in rows
+  bool empty() const { return held.empty() && arrows.empty() && turns.empty(); }
+};
+
+/// Pictures of one mesh in one state of rating.
+struct PictureSet {
+  const std::vector<double> *values = nullptr;  ///< at the nodes, >= 0, in the scale's unit
+  /// Of each node whether its value may be judged; where not, the surface is grey. None: all.
+  const std::vector<bool> *rated = nullptr;
+  std::string why_grey;         ///< "bonded hub face, weld"
+  std::vector<Marker> markers;  ///< worst first
+  std::string title;            ///< of the case
+  std::string load;             ///< "rotating bending, 2310 N m"
+  Verdict verdict = Verdict::not_rated;
+  ColourScale scale;
+  DeformedShape deformed;
+  LoadSketch sketch;
+  std::string folder;
+  std::string prefix;  ///< of the file names: "cornering_"
+};
+
+struct Picture {
+  std::string file;  ///< with its folder
+  std::string view;  ///< "front", "back", "section", "closeup_1" ..., "deformed", "load"
+  std::string alt;   ///< what is to be seen, in a sentence
 };
 
 struct PictureResult {
-  std::vector<std::string> files;  ///< with their folder; empty when skipped
-  std::string skipped;             ///< why there are no pictures; empty: all were drawn
+  std::vector<Picture> pictures;  ///< empty when skipped
+  std::string skipped;            ///< why there are no pictures; empty: all were drawn
 };
 
-/// Draws front.png (from outboard), back.png (from inboard), and with at least one marker
-/// closeup.png and section.png (the half plane through the first marker) into the folder, all
-/// 1600 x 1200 with one colour scale from 0 to colour_maximum; when that is 0, to the round
-/// number that all but 0.1 % of the surface stays below.
-/// The markers are listed beside the picture and drawn as far as the list has room (13 of one row
-/// each): pass the worst first.
-/// values: at the nodes, >= 0, in `unit`.
+/// Draws into the folder, all 1600 x 1200:
 ///
-/// Drawing happens in a child process, on the display of the user or a private one, and never
+///   <prefix>front.png      from outboard, the worst place named
+///   <prefix>back.png       from inboard
+///   <prefix>section.png    half plane through the first marker
+///   <prefix>closeup_1.png  ... closeup_5.png: round the first five markers, as far as there are
+///   <prefix>deformed.png   with a displacement: magnified, the unloaded outline beside it
+///   <prefix>load.png       with a sketch: where the load acts and what is held
+///
+/// Markers are listed beside the picture as far as the list has room.
+/// Drawing happens in a child process a set, on the display of the user or a private one, and never
 /// takes the program down: when it can't be done, `skipped` says why and no picture is left.
-/// Error when a picture can't be written (no space, no permission).
-PictureResult render_pictures(const Mesh &, const std::vector<double> &values,
-                              const std::vector<Marker> &, const PictureText &,
-                              const std::string &folder);
-
-/// The arguments of render_pictures() for one set of pictures of a mesh.
-struct PictureSet {
-  const std::vector<double> *values = nullptr;
-  std::vector<Marker> markers;
-  PictureText text;
-  std::string folder;
-};
-
-/// Draws several sets at the same time, each in a process of its own, and runs `meanwhile` here;
-/// no other thread may run at the start. One result a set, as render_pictures().
+/// `meanwhile` runs here at the same time; no other thread may run at the start.
+/// Error when a picture can't be written (no space, no permission). One result a set.
 std::vector<PictureResult> render_picture_sets(const Mesh &, const std::vector<PictureSet> &,
                                                const std::function<void()> &meanwhile = {});
 

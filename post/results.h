@@ -116,6 +116,19 @@ struct MeshConvergence {
   std::vector<SpotOnMeshes> spots;
 };
 
+struct PictureFile {
+  std::string file;  ///< relative to the result folder
+  std::string test;
+  std::string view;  ///< "front", "closeup_1", ...; see post/pictures.h
+  std::string alt;   ///< what is to be seen, in a sentence
+};
+
+/// What colours mean in all pictures and on screen: from 0 to maximum.
+struct ColourScaleFigures {
+  std::string quantity, unit;
+  double maximum = 0;  ///< 0: nothing to show
+};
+
 struct Results {
   std::string program_version, title, case_file;
   MeshFigures mesh;
@@ -136,6 +149,8 @@ struct Results {
   std::vector<Sensitivity> sensitivities;  ///< largest change first; empty: not asked for
   std::vector<std::string> assumptions;    ///< factors with source and confidence
   std::vector<std::string> cautions;
+  std::vector<PictureFile> pictures;  ///< empty: none were drawn
+  ColourScaleFigures colour_scale;
 };
 
 /// The cautions that every report carries.

@@ -190,6 +190,15 @@ Json gauge_json(const GaugeFigures &g) {
           {"measured_amplitude_microstrain", measured(g.measured_amplitude_microstrain)}};
 }
 
+Json picture_json(const PictureFile &p) {
+  return {{"file", p.file}, {"test", p.test}, {"view", p.view}, {"alt", p.alt}};
+}
+
+Json colour_scale_json(const ColourScaleFigures &s) {
+  if (s.maximum <= 0) return nullptr;
+  return {{"quantity", s.quantity}, {"unit", s.unit}, {"minimum", 0}, {"maximum", s.maximum}};
+}
+
 template <class T, class Function>
 Json list(const std::vector<T> &items, Function &&as_json) {
   Json out = Json::array();
@@ -241,7 +250,9 @@ std::string results_json(const Results &r) {
       {"spectrum", list(r.spectrum, spectrum_json)},
       {"sensitivities", list(r.sensitivities, sensitivity_json)},
       {"assumptions", r.assumptions},
-      {"cautions", r.cautions}};
+      {"cautions", r.cautions},
+      {"pictures", list(r.pictures, picture_json)},
+      {"colour_scale", colour_scale_json(r.colour_scale)}};
   // Titles come from the user's file: bytes that are no UTF-8 become the replacement character.
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -110,7 +110,8 @@ SectionCut section_cut(const Mesh &mesh, const std::vector<double> &nodal_values
   // where rounding would decide to which side each of them belongs.
   const HalfPlane plane(theta + 1.7e-6);
   SectionCut cut;
-  for (const auto &cell : mesh.cells) {
+  for (std::size_t c = 0; c < mesh.cells.size(); ++c) {
+    const auto &cell = mesh.cells[c];
     bool above = false, below = false, in_front = true;
     for (const int node : cell) {
       const Placed p = plane.place(mesh.nodes[node], 0);
@@ -118,6 +119,7 @@ SectionCut section_cut(const Mesh &mesh, const std::vector<double> &nodal_values
       in_front = in_front && p.rz[0] > 0;
     }
     if (above && below && in_front) cut_cell(cut, plane, mesh, cell, nodal_values, divisions);
+    cut.cells.resize(cut.triangles.size(), static_cast<int>(c));
   }
   cut_skin(cut, plane, skin);
   return cut;

@@ -13,6 +13,7 @@ struct SectionCut {
   std::vector<Vec2> points;  ///< (r, z) [mm]; triangles do not share points
   std::vector<double> values;
   std::vector<std::array<int, 3>> triangles;
+  std::vector<int> cells;                    ///< of the mesh, one a triangle
   std::vector<std::array<Vec2, 2>> outline;  ///< line pieces of the surface of each part
 };
 

@@ -2,14 +2,17 @@
 // One picture: a scene in parallel projection with flat drawing round it, turned into a PNG.
 #pragma once
 #include <vtkNew.h>
+#include <vtkUnsignedCharArray.h>
 
 #include <array>
+#include <map>
 #include <string>
 #include <vector>
 
 #include "mesher/vec3.h"
 #include "post/detail/overlay.h"
 
+class vtkActor;
 class vtkPolyData;
 class vtkRenderWindow;
 class vtkRenderer;
@@ -19,7 +22,7 @@ namespace felloe::detail {
 constexpr int picture_width = 1600, picture_height = 1200;
 
 /// The part of the picture that shows the scene [pixels].
-constexpr double scene_left = 0, scene_bottom = 60, scene_width = 1170, scene_height = 990;
+constexpr double scene_left = 0, scene_bottom = 70, scene_width = 1170, scene_height = 980;
 
 /// Parallel projection onto the scene's part of the picture.
 struct Projection {
@@ -29,30 +32,45 @@ struct Projection {
   double pixels_per_mm = 1;
 
   Vec3 right() const { return cross(up, towards_eye); }
-  std::array<double, 2> pixel(const Vec3 &) const;
+  Pixel pixel(const Vec3 &) const;
   bool inside(const Vec3 &) const;  ///< within the scene's part of the picture
 };
 
 /// Seen from `towards_eye` with `up` upwards (as far as it is normal to it), all points in sight.
-Projection fitted(const std::vector<Vec3> &points, const Vec3 &towards_eye, const Vec3 &up);
+/// filled: of the scene's width or height.
+Projection fitted(const std::vector<Vec3> &points, const Vec3 &towards_eye, const Vec3 &up,
+                  double filled = 0.92);
 
 /// `half_height` [mm] round `focus`.
 Projection close_up(const Vec3 &focus, const Vec3 &towards_eye, const Vec3 &up, double half_height);
 
+/// Draws one picture after the other; making a window takes longer than drawing in it.
 class Canvas {
  public:
-  explicit Canvas(const Projection &);
+  Canvas();
   ~Canvas();
 
-  /// Triangles coloured by their point scalars from 0 to `maximum`; shaded when they have normals.
-  void surface(vtkPolyData &, double maximum);
+  /// Empties everything for the next picture.
+  void start(const Projection &);
+  const Projection &projection() const { return projection_; }
+
+  /// Triangles coloured by their point scalars from 0 to `maximum`, above it in beyond_scale;
+  /// shaded when they have normals.
+  void coloured(vtkPolyData &, double maximum);
+  void plain(vtkPolyData &, const Rgb &);
   void lines(vtkPolyData &, double width, const Rgb &);
   Overlay &overlay() { return overlay_; }
-  std::string png();  ///< bytes of the finished picture
+
+  /// Bytes of the finished picture; `texts` go into the file by their keys.
+  std::string png(const std::map<std::string, std::string> &texts);
 
  private:
+  void surface(vtkActor &, vtkPolyData &);
+
+  Projection projection_;
   vtkNew<vtkRenderWindow> window_;
   vtkNew<vtkRenderer> page_, scene_, top_;
+  vtkNew<vtkUnsignedCharArray> rendered_;  ///< kept: fresh memory costs more than filling it
   Overlay overlay_;
 };
 

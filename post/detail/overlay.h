@@ -5,44 +5,65 @@
 #include <string>
 #include <vector>
 
+#include "post/colours.h"
+
 class vtkRenderer;
 
 namespace felloe::detail {
 
-using Rgb = std::array<double, 3>;
-constexpr Rgb ink{0.10, 0.11, 0.13}, faint_ink{0.45, 0.47, 0.50}, paper{0.965, 0.965, 0.96};
+constexpr Rgb white{1, 1, 1}, ink{0.10, 0.11, 0.13}, faint_ink{0.42, 0.44, 0.47},
+    hairline{0.80, 0.81, 0.83}, body_grey{0.80, 0.82, 0.84};
 
 enum class Align { left, centre, right };
+using Pixel = std::array<double, 2>;
 
-/// Everything is drawn in the order of the calls, later over earlier.
+/// Shapes are drawn in the order of the calls, later over earlier; texts over all shapes.
 class Overlay {
  public:
   /// supersampling: rendered pixels per pixel of the finished picture.
   Overlay(vtkRenderer &renderer, int supersampling)
       : renderer_(renderer), supersampling_(supersampling) {}
 
-  void line(double x0, double y0, double x1, double y1, double width, const Rgb &);
-  void disc(double x, double y, double radius, const Rgb &);
-  void ring(double x, double y, double inner, double outer, const Rgb &);
+  void line(const Pixel &from, const Pixel &to, double width, const Rgb &);
+  void polyline(const std::vector<Pixel> &, double width, const Rgb &);
+  /// A line with a head at `to`.
+  void arrow(const Pixel &from, const Pixel &to, double width, const Rgb &);
+  void disc(const Pixel &, double radius, const Rgb &);
+  void ring(const Pixel &, double inner, double outer, const Rgb &);
   void rectangle(double x, double y, double width, double height, const Rgb &);
+  /// White with a border.
+  void box(double x, double y, double width, double height, double border, const Rgb &);
   /// y is the middle of the letters; size in pixels.
   void text(double x, double y, const std::string &, double size, const Rgb &, Align = Align::left,
             bool bold = false);
 
+  void clear();
+  /// Puts everything drawn since clear() into the renderer.
+  void flush();
+
  private:
-  void polygon(const std::vector<std::array<double, 2>> &, const Rgb &);
+  struct Polygon {
+    std::vector<Pixel> corners;
+    Rgb colour;
+  };
+  void polygon(std::vector<Pixel> corners, const Rgb &);
+
   vtkRenderer &renderer_;
   double supersampling_;
+  std::vector<Polygon> polygons_;
+  struct Words {
+    Pixel at;
+    std::string words;
+    double size;
+    Rgb colour;
+    Align align;
+    bool bold;
+  };
+  std::vector<Words> texts_;
 };
 
-/// Colour of a fraction 0 ... 1 of the scale.
-Rgb scale_colour(double fraction);
-
-/// The next round number that is not below the value > 0.
-double round_scale_end(double value);
-
-/// Round numbers from 0 up to `maximum`, 4 to 8 of them.
-std::vector<double> ticks(double maximum);
+/// Width of a text, by the mean width of the letters [pixels].
+double text_width(const std::string &, double size, bool bold = false);
 
 /// Text in rows of at most `width` characters, broken at spaces.
 std::vector<std::string> rows(const std::string &text, std::size_t width);

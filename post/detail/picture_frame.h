@@ -1,25 +1,47 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What is written round a picture: headings, colour scale, numbered markers, legend, scale bar.
+// What is written round a picture: headings, verdict, colour scale, numbered markers, scale bar.
 #pragma once
-#include <array>
 #include <string>
 #include <vector>
 
-#include "post/detail/picture_views.h"
+#include "post/detail/overlay.h"
+#include "post/pictures.h"
 
 namespace felloe::detail {
 
-/// Front and back views, a little from the side and from above so that depth shows.
-constexpr Vec3 front_direction{0.24, 0.17, 1}, back_direction{-0.17, 0.12, -1};
+constexpr double column_left = 1205, column_right = 1570;  // beside the scene
 
 /// Where a marker appears.
 struct Shown {
-  std::array<double, 2> pixel;
+  Pixel pixel;
   bool visible;
 };
 
-/// shown: of each marker of the content. pixels_per_mm: for the scale bar.
-void draw_frame(Overlay &, const PictureContent &, const std::string &heading,
-                const std::vector<Shown> &shown, double pixels_per_mm);
+void draw_headings(Overlay &, const PictureSet &, const std::string &heading);
+
+/// PASS or FAIL at the top of the column; nothing where there is no verdict.
+void draw_verdict(Overlay &, Verdict);
+
+/// largest_judged, largest_grey: stresses that the colours don't tell; negative: not said.
+struct ScaleNotes {
+  double largest_judged = -1, largest_grey = -1;
+  std::string why_grey;
+};
+void draw_colour_scale(Overlay &, const ColourScale &, double maximum, const ScaleNotes &);
+
+/// Numbers and places under the colour scale; returns how many found room.
+std::size_t draw_list(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &);
+/// All facts of one place under the colour scale.
+void draw_facts(Overlay &, const Marker &);
+
+/// A ring at every visible place of the first `n`, its number beside it.
+void draw_markers(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &,
+                  std::size_t n);
+/// The worst place by name, stress, life and verdict in a corner of the scene, tied to its ring.
+void draw_callout(Overlay &, const Marker &, const Shown &);
+
+/// The longest of 1, 2, 5, 10, ... mm that is at most 160 pixels.
+double scale_bar_mm(double pixels_per_mm);
+void draw_scale_bar(Overlay &, double pixels_per_mm);
 
 }  // namespace felloe::detail

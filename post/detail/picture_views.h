@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The pictures of a wheel: what each shows and what is written round it.
+// The pictures of a wheel: what each shows.
 #pragma once
+#include <vtkPolyData.h>
+
 #include <string>
 #include <vector>
 
@@ -11,23 +13,52 @@
 
 namespace felloe::detail {
 
-/// What all pictures of a run share.
+/// Front and back views, a little from the side and from above so that depth shows.
+constexpr Vec3 front_direction{0.24, 0.17, 1}, back_direction{-0.17, 0.12, -1};
+
+/// The surface of a set, and what may be judged of it.
 struct PictureContent {
-  const Skin &skin;
-  const std::vector<Marker> &markers;
-  const PictureText &text;
-  double colour_maximum;
-  double largest_value;  ///< on the surface
+  const Mesh &mesh;
+  const PictureSet &set;
+  std::vector<CellFace> faces;
+  std::vector<bool> judged;  ///< of each face
+  int divisions = 1;
+  Skin skin;  ///< of the faces in their order, 2 divisions^2 triangles each
+  double colour_maximum = 1;
+  double largest_judged = 0, largest_grey = -1;  ///< at nodes of the surface; negative: none
+
+  PictureContent(const Mesh &, const PictureSet &);
 };
 
-/// The wheel in the given projection; heading says from where it is seen.
-std::string wheel_picture(const PictureContent &, const Projection &, const std::string &heading);
+/// Each returns the bytes of a PNG. description: goes into the file.
+std::string overview_picture(Canvas &, const PictureContent &, const Vec3 &towards_eye,
+                             const std::string &seen_from, const std::string &description);
+/// Round one marker; empty when it is hidden from everywhere tried.
+std::string close_up_picture(Canvas &, const PictureContent &, std::size_t marker,
+                             const std::string &description);
+/// The half plane through the first marker: z to the right (outboard), r upwards.
+std::string section_picture(Canvas &, const PictureContent &, const std::string &description);
+std::string deformed_picture(Canvas &, const PictureContent &, const std::string &description);
+std::string load_picture(Canvas &, const PictureContent &, const std::string &description);
 
-/// The direction from which the surroundings of the marker are seen best, preferring that of its
-/// surface; {0, 0, 0} when it is hidden from everywhere tried.
-Vec3 best_direction(const Skin &, const Vec3 &marker);
+/// Polygons and lines for VTK.
+vtkNew<vtkPolyData> triangles_of(const std::vector<Vec3> &, const std::vector<std::array<int, 3>> &,
+                                 const std::vector<double> &values,
+                                 const std::vector<Vec3> &normals = {});
+vtkNew<vtkPolyData> lines_of(const std::vector<std::vector<Vec3>> &polylines);
+/// Outline of a section for lines_of(), pieces lengthened by half a pixel so that none leaves gaps.
+std::vector<std::vector<Vec3>> outline_of(const SectionCut &, double pixels_per_mm,
+                                          double sign = 1);
+/// A point of the section as it is drawn: z to the right, r upwards; sign -1: below the axis.
+inline Vec3 drawn(const Vec2 &rz, double sign = 1) { return {rz[1], sign * rz[0], 0}; }
+/// Says on which side of the section is outboard.
+void draw_sides(Overlay &);
 
-/// The section: z to the right (outboard), r upwards.
-std::string section_picture(const PictureContent &, const SectionCut &, double theta);
+/// Texts in the file: what is shown, and the figures behind its scale bar and colours.
+std::map<std::string, std::string> file_texts(const std::string &description, double pixels_per_mm,
+                                              double colour_maximum);
+
+/// Points of neighbouring faces whose normals differ by more make a sharp edge [rad].
+constexpr double fold = 35 * pi / 180;
 
 }  // namespace felloe::detail

@@ -6,13 +6,16 @@
 #include <signal.h>
 #include <sys/wait.h>
 
+#include <cmath>
 #include <cstdlib>
 #include <filesystem>
+#include <set>
 #include <stdexcept>
 
 #include "mesher/error.h"
 #include "post/display.h"
-#include "post/field_input.h"
+#include "post/picture_input.h"
+#include "post/colours.h"
 #include "tests/support/scratch_folder.h"
 #include "tests/support/simple_wheel.h"
 
@@ -36,16 +39,63 @@ class Variable {
 };
 
 std::vector<Marker> markers() {
-  return {{1, {120 * std::cos(0.6), 120 * std::sin(0.6), test::bowl(120) + 2}, "first 180 MPa"},
-          {2, {75 * std::cos(-1.9), 75 * std::sin(-1.9), test::bowl(75) - 2}, "second 130 MPa"}};
+  return {{1,
+           {120 * std::cos(0.6), 120 * std::sin(0.6), test::bowl(120) + 2},
+           "first",
+           "180 MPa",
+           {"amplitude 180 MPa", "design life 1e5 of 2e5 cycles"},
+           Verdict::fail},
+          {2,
+           {75 * std::cos(-1.9), 75 * std::sin(-1.9), test::bowl(75) - 2},
+           "second",
+           "130 MPa",
+           {},
+           Verdict::pass}};
 }
 
+/// A toy wheel under a load, everything that can be drawn.
+struct Toy {
+  Mesh mesh = test::toy_wheel();
+  std::vector<double> values = test::two_peaks(mesh);
+  std::vector<Vec3> displacement;
+  std::vector<bool> rated;
+  PictureSet set;
+
+  explicit Toy(const std::string &folder) {
+    for (const Vec3 &x : mesh.nodes) {
+      displacement.push_back({0, 0, 1e-3 * x[1]});
+      rated.push_back(std::hypot(x[0], x[1]) > 50);
+    }
+    set.values = &values;
+    set.markers = markers();
+    set.title = "Toy wheel";
+    set.load = "a load";
+    set.verdict = Verdict::fail;
+    set.folder = folder;
+    set.prefix = "toy_";
+  }
+};
+
 PictureResult draw(const std::string &folder) {
-  const Mesh mesh = test::toy_wheel();
-  PictureText text;
-  text.title = "Toy wheel";
-  text.load = "a load";
-  return render_pictures(mesh, test::two_peaks(mesh), markers(), text, folder);
+  Toy toy(folder);
+  toy.set.deformed = {&toy.displacement, "under the load", 0};
+  toy.set.sketch.held = {"nothing of that name"};
+  toy.set.sketch.held_label = "hub";
+  toy.set.sketch.arrows = {{{-200, 0}, {1, 0}, "1000 N"}};
+  return render_picture_sets(toy.mesh, {toy.set}).front();
+}
+
+/// Pixels of the scene (not of the column beside it) with this colour.
+int count_in_scene(const StoredPicture &picture, const Rgb &colour) {
+  int n = 0;
+  for (int y = 70; y < 1050; ++y)
+    for (int x = 0; x < 1170; ++x) {
+      const auto &p = picture.at(x, y);
+      bool same = true;
+      for (int c = 0; c < 3; ++c) same = same && std::abs(p[c] - 255 * colour[c]) < 1.5;
+      n += same;
+    }
+  return n;
 }
 
 bool no_child_left() { return ::waitpid(-1, nullptr, WNOHANG) == -1 && errno == ECHILD; }
@@ -55,14 +105,22 @@ TEST(Pictures, AreDrawnWithoutADisplay) {
   const test::ScratchFolder folder;
   const PictureResult result = draw(folder.file("pictures"));
   ASSERT_EQ(result.skipped, "");
-  ASSERT_EQ(result.files.size(), 4U);
-  for (const std::string &file : result.files) {
-    const PictureFigures figures = picture_figures(file);
-    EXPECT_EQ(figures.width, 1600);
-    EXPECT_EQ(figures.height, 1200);
-    EXPECT_GT(figures.colours, 1000) << file;  // a blank page has 1, text alone a few dozen
+  std::vector<std::string> views;
+  for (const Picture &picture : result.pictures) {
+    views.push_back(picture.view);
+    EXPECT_EQ(picture.file, folder.file("pictures") + "/toy_" + picture.view + ".png");
+    EXPECT_NE(picture.alt.find("Toy wheel under a load: "), std::string::npos) << picture.alt;
+    const StoredPicture stored = read_picture(picture.file);
+    EXPECT_EQ(stored.width, 1600);
+    EXPECT_EQ(stored.height, 1200);
+    EXPECT_EQ(stored.texts.at("Description"), picture.alt);
+    const std::set<std::array<int, 3>> colours(stored.pixels.begin(), stored.pixels.end());
+    // A blank page has 1, text alone a few dozen, the sketch has no shades.
+    EXPECT_GT(colours.size(), picture.view == "load" ? 100U : 1000U) << picture.file;
   }
-  EXPECT_EQ(test::n_files(folder.file("pictures")), 4);
+  EXPECT_EQ(views, (std::vector<std::string>{"front", "back", "section", "closeup_1", "closeup_2",
+                                             "deformed", "load"}));
+  EXPECT_EQ(test::n_files(folder.file("pictures")), 7);
   EXPECT_EQ(std::getenv("DISPLAY"), nullptr);
   EXPECT_TRUE(no_child_left());
 }
@@ -71,7 +129,7 @@ TEST(Pictures, AreSkippedWithAReasonWhereThereIsNoServer) {
   const Variable no_display("DISPLAY", nullptr), no_programs("PATH", "/nonexistent");
   const test::ScratchFolder folder;
   const PictureResult result = draw(folder.path());
-  EXPECT_TRUE(result.files.empty());
+  EXPECT_TRUE(result.pictures.empty());
   EXPECT_NE(result.skipped.find("Xvfb could not be started"), std::string::npos) << result.skipped;
   EXPECT_EQ(test::n_files(folder.path()), 0);
   EXPECT_TRUE(no_child_left());
@@ -80,7 +138,7 @@ TEST(Pictures, AreSkippedWithAReasonWhereThereIsNoServer) {
 TEST(Pictures, ADisplayThatDoesNotAnswerIsReplacedByAPrivateOne) {
   const Variable wrong_display("DISPLAY", ":98765");
   const test::ScratchFolder folder;
-  EXPECT_EQ(draw(folder.path()).files.size(), 4U);
+  EXPECT_EQ(draw(folder.path()).pictures.size(), 7U);
   EXPECT_STREQ(std::getenv("DISPLAY"), ":98765");
 }
 
@@ -93,9 +151,69 @@ TEST(Pictures, AFileInPlaceOfTheFolderIsAnError) {
 TEST(Pictures, APictureThatCannotBeWrittenIsAnError) {
   const Variable no_display("DISPLAY", nullptr);
   const test::ScratchFolder folder;
-  std::filesystem::create_directories(folder.file("front.png/inside"));
+  std::filesystem::create_directories(folder.file("toy_front.png/inside"));
   EXPECT_THROW(draw(folder.path()), Error);
   EXPECT_TRUE(no_child_left());
+}
+
+TEST(Pictures, OfARunShareOneScaleAndMarkWhatLiesBeyondIt) {
+  const test::ScratchFolder folder;
+  Toy low(folder.path()), high(folder.path());
+  low.set.prefix = "low_";
+  for (double &v : low.values) v *= 0.5;  // up to 90
+  high.set.prefix = "high_";
+  low.set.scale.maximum = high.set.scale.maximum = 120;
+  const auto drawn = render_picture_sets(low.mesh, {low.set, high.set});
+  for (const PictureResult &result : drawn) {
+    ASSERT_EQ(result.skipped, "");
+    for (const Picture &p : result.pictures)
+      EXPECT_EQ(read_picture(p.file).texts.at("colour maximum"), "120") << p.file;
+  }
+  // The section is not shaded: its colours are those of the scale.
+  EXPECT_EQ(count_in_scene(read_picture(folder.file("low_section.png")), beyond_scale), 0);
+  EXPECT_GT(count_in_scene(read_picture(folder.file("high_section.png")), beyond_scale), 500);
+}
+
+TEST(Pictures, AreGreyWhereStressMayNotBeJudged) {
+  const test::ScratchFolder folder;
+  Toy all(folder.path()), some(folder.path());
+  all.set.prefix = "all_";
+  some.set.prefix = "some_";
+  some.set.rated = &some.rated;  // not within 50 mm of the axis
+  some.set.why_grey = "hub";
+  for (std::size_t n = 0; n < some.rated.size(); ++n)
+    if (!some.rated[n]) some.values[n] = 1e4;  // as a singular place: must not set the scale
+  for (const PictureResult &r : render_picture_sets(all.mesh, {all.set, some.set}))
+    ASSERT_EQ(r.skipped, "");
+  EXPECT_EQ(count_in_scene(read_picture(folder.file("all_section.png")), not_rated_grey), 0);
+  const StoredPicture grey = read_picture(folder.file("some_section.png"));
+  EXPECT_GT(count_in_scene(grey, not_rated_grey), 500);
+  EXPECT_EQ(grey.texts.at("colour maximum"),
+            read_picture(folder.file("all_section.png")).texts.at("colour maximum"));
+}
+
+// The section of a ring of r 40 ... 60 mm stands 20 mm high in the picture.
+TEST(Pictures, ScaleBarFitsTheGeometry) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::ring();
+  const std::vector<double> values(mesh.nodes.size(), 10.0);
+  PictureSet set;
+  set.values = &values;
+  set.markers = {{1, {50, 0, 5}, "face", "", {}, Verdict::pass}};
+  set.folder = folder.path();
+  ASSERT_EQ(render_picture_sets(mesh, {set}).front().skipped, "");
+  const StoredPicture picture = read_picture(folder.file("section.png"));
+  const auto dark = [&](int x, int y) { return picture.at(x, y)[0] < 128; };
+  int bar = 0, lowest = 1200, highest = 0;
+  for (int x = 0; x < 300 && x < picture.width; ++x) bar += dark(x, 39) && dark(x, 40);
+  for (int y = 75; y < 1045; ++y)
+    if (picture.at(585, y) != std::array<int, 3>{255, 255, 255}) {
+      lowest = std::min(lowest, y);
+      highest = std::max(highest, y);
+    }
+  const double pixels_per_mm = (highest - lowest) / 20.0;  // half the outline at both ends
+  const double bar_mm = std::stod(picture.texts.at("scale bar mm"));
+  EXPECT_NEAR(bar / bar_mm, pixels_per_mm, 0.03 * pixels_per_mm);
 }
 
 TEST(PrivateDisplay, EndsWithItsObject) {

@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/picture_files.h"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+
+#include "cli/field_files.h"
+#include "cli/load_sketch.h"
+#include "post/colours.h"
+#include "post/pictures.h"
+#include "post/rated_nodes.h"
+
+namespace felloe {
+namespace {
+
+/// "2.1e5" of 212345.
+std::string rounded(double cycles) {
+  if (std::isinf(cycles)) return "infinite";
+  char text[32];
+  std::snprintf(text, sizeof text, "%.2g", cycles);
+  std::string number = text;
+  const auto plus = number.find("e+");
+  if (plus != std::string::npos) {
+    number.erase(plus + 1, 1);
+    while (number[plus + 1] == '0') number.erase(plus + 1, 1);
+  }
+  return number;
+}
+
+std::string megapascals(double stress) { return std::to_string(std::lround(stress)) + " MPa"; }
+
+std::string cycles(double n) { return std::isinf(n) ? "infinite life" : rounded(n) + " cycles"; }
+
+Marker marker_of(const HotSpot &spot) {
+  Marker m;
+  m.number = spot.id;
+  m.position = spot.position;
+  m.place = spot.feature;
+  const bool says_more = spot.side == "outboard" || spot.side == "inboard";
+  if (says_more && spot.feature.find(spot.side) == std::string::npos) m.place += ", " + spot.side;
+  m.verdict = spot.verdict;
+  m.figure = megapascals(spot.amplitude);
+  if (spot.verdict == Verdict::not_rated) {
+    m.facts = {spot.criterion + " " + m.figure};
+    return m;
+  }
+  m.figure += ", " + cycles(spot.life_design);
+  m.facts = {"amplitude " + megapascals(spot.amplitude) + ", mean " + megapascals(spot.mean),
+             "design life " + (std::isinf(spot.life_design)
+                                   ? "infinite, asked " + rounded(spot.required_cycles)
+                                   : rounded(spot.life_design) + " of " +
+                                         rounded(spot.required_cycles) + " cycles")};
+  if (spot.error_percent >= 0)
+    m.facts.push_back("error of the stress " + rounded(spot.error_percent) + " %");
+  m.facts.push_back("counts as " + megapascals(spot.fully_reversed) + " fully reversed (" +
+                    spot.criterion + "); allowed " + megapascals(spot.allowed));
+  m.facts.push_back("curve: " + spot.curve);
+  return m;
+}
+
+/// The scale that all pictures share.
+ColourScale colour_scale(const Results &r) {
+  ColourScale scale;
+  if (r.tests.empty()) scale.quantity = "von Mises stress";
+  double largest = 0;
+  for (const HotSpot &spot : r.hot_spots) largest = std::max(largest, spot.amplitude);
+  if (largest > 0) scale.maximum = round_scale_end(largest);
+  return scale;
+}
+
+PictureSet picture_set(const Analysis &a, const Case &c, const TestFields &shown,
+                       const std::string &folder) {
+  PictureSet set;
+  set.values = &shown.nodes.amplitude;
+  set.folder = folder;
+  set.prefix = file_stem(shown.test) + "_";
+  set.scale = colour_scale(a.results);
+  set.title = a.results.title;
+  set.load = shown.test;
+  set.why_grey = shown.held == Held::plate ? "beside held edges" : "weld, hub face, sheet ends";
+  for (const HotSpot &spot : a.results.hot_spots)
+    if (spot.test == shown.test) set.markers.push_back(marker_of(spot));
+  for (const TestVerdict &t : a.results.tests)
+    if (t.name == shown.test) {
+      set.load += ": " + t.kind + ", " + std::to_string(std::lround(t.load)) + " " + t.load_unit;
+      set.verdict = t.verdict;
+      set.sketch = load_sketch(a, c, t);
+    }
+  if (a.results.tests.empty()) set.sketch = load_sketch(a, c, shown.test);
+  if (!shown.displacement.empty()) set.deformed = {&shown.displacement, shown.state, 0};
+  return set;
+}
+
+/// One scale for the displacements of all sets.
+void share_displacement_scale(std::vector<PictureSet> &sets) {
+  double largest = 0;
+  for (const PictureSet &set : sets)
+    if (set.deformed.displacement != nullptr)
+      for (const Vec3 &u : *set.deformed.displacement) largest = std::max(largest, norm(u));
+  if (largest > 0)
+    for (PictureSet &set : sets) set.deformed.colour_maximum = round_scale_end(largest);
+}
+
+}  // namespace
+
+std::string draw_pictures(Analysis &a, const Case &c, const std::string &folder,
+                          const std::function<void()> &meanwhile) {
+  std::vector<std::vector<bool>> judged;
+  std::vector<PictureSet> sets;
+  for (const TestFields &shown : a.fields) {
+    const auto places = a.places.find(shown.held);
+    judged.push_back(places == a.places.end() ? std::vector<bool>(a.mesh.nodes.size(), true)
+                                              : judged_nodes(a.mesh, places->second));
+    sets.push_back(picture_set(a, c, shown, folder + "/pictures"));
+  }
+  for (std::size_t i = 0; i < sets.size(); ++i) sets[i].rated = &judged[i];
+  share_displacement_scale(sets);
+  const auto drawn = render_picture_sets(a.mesh, sets, meanwhile);
+  std::string skipped;
+  for (std::size_t i = 0; i < sets.size(); ++i) {
+    for (const Picture &p : drawn[i].pictures)
+      a.results.pictures.push_back({"pictures/" + std::filesystem::path(p.file).filename().string(),
+                                    a.fields[i].test, p.view, p.alt});
+    if (skipped.empty()) skipped = drawn[i].skipped;
+  }
+  const ColourScale scale = colour_scale(a.results);
+  a.results.colour_scale = {scale.quantity, scale.unit, scale.maximum};
+  if (!skipped.empty()) return "no pictures: " + skipped;
+  return std::to_string(a.results.pictures.size()) + " pictures";
+}
+
+}  // namespace felloe

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/surface_files.h"
+
+#include <fmt/format.h>
+
+#include <map>
+
+#include "cli/field_files.h"
+#include "post/rated_nodes.h"
+#include "post/skin.h"
+#include "post/surface_output.h"
+#include "post/whole_file.h"
+
+namespace felloe {
+namespace {
+
+PointField at(const PointField &field, const std::vector<int> &nodes) {
+  PointField some{field.name, field.components, {}};
+  some.values.reserve(nodes.size() * field.components);
+  for (const int n : nodes)
+    for (int c = 0; c < field.components; ++c)
+      some.values.push_back(field.values[static_cast<std::size_t>(n) * field.components + c]);
+  return some;
+}
+
+std::vector<HotSpot> of_test(const std::vector<HotSpot> &spots, const std::string &test) {
+  std::vector<HotSpot> some;
+  for (const HotSpot &spot : spots)
+    if (spot.test == test) some.push_back(spot);
+  return some;
+}
+
+/// The outer surface of every part.
+std::map<std::string, SurfaceQuads> surfaces_by_part(const Mesh &mesh) {
+  const std::map<Part, std::string> names{
+      {Part::disc, "disc"}, {Part::rim, "rim"}, {Part::weld, "weld"}};
+  std::map<std::string, std::vector<CellFace>> faces;
+  for (const CellFace &face : boundary_faces(mesh))
+    faces[names.at(mesh.parts[face.cell])].push_back(face);
+  std::map<std::string, SurfaceQuads> surfaces;
+  for (const auto &[name, some] : faces) surfaces[name] = surface_quads(mesh, some, true);
+  return surfaces;
+}
+
+void write_turn(const Analysis &a, const TestFields &shown, const std::string &folder) {
+  const std::string stem = file_stem(shown.test);
+  std::vector<CollectionFile> files;
+  for (const TurnStep &step : shown.turn.steps) {
+    const std::string file = fmt::format("turn/{}_{:05.1f}.vtp", stem, step.angle_deg);
+    std::vector<PointField> fields;
+    if (!step.displacement.empty())
+      fields.push_back(
+          {field_names::displacement, 3, {step.displacement.begin(), step.displacement.end()}});
+    fields.push_back({field_names::stress, 6, {step.stress.begin(), step.stress.end()}});
+    PointField equivalent{field_names::von_mises, 1, {}};
+    for (std::size_t i = 0; i < step.stress.size(); i += 6) {
+      Stress s;
+      for (int c = 0; c < 6; ++c) s[c] = step.stress[i + c];
+      equivalent.values.push_back(von_mises(s));
+    }
+    fields.push_back(std::move(equivalent));
+    write_surface(
+        folder + "/" + file, a.mesh, a.surface, fields,
+        {{"rig test", shown.test}, {"angle of the load", fmt::format("{:g} deg", step.angle_deg)}});
+    files.push_back({step.angle_deg, file, shown.test});
+  }
+  write_pvd(folder + "/turn_" + stem + ".pvd", files);
+}
+
+}  // namespace
+
+std::vector<PointField> rating_fields(const Analysis &a, const TestFields &shown) {
+  const NodeRatings &nodes = shown.nodes;
+  if (nodes.mean.empty()) return {{field_names::von_mises, 1, nodes.amplitude}};
+  std::vector<PointField> fields{{field_names::stress_amplitude, 1, nodes.amplitude},
+                                 {field_names::mean_stress, 1, nodes.mean},
+                                 {field_names::life, 1, nodes.life}};
+  const auto places = a.places.find(shown.held);
+  if (places == a.places.end()) return fields;
+  fields.push_back(
+      {field_names::stress_error, 1,
+       error_percent_of_nodes(a.mesh, places->second, a.results.hot_spots, shown.test)});
+  const std::vector<bool> judged = judged_nodes(a.mesh, places->second);
+  fields.push_back({field_names::rated, 1, {judged.begin(), judged.end()}});
+  return fields;
+}
+
+void write_surfaces(const Analysis &a, const std::string &folder) {
+  make_folder(folder + "/surface");
+  const auto surfaces = surfaces_by_part(a.mesh);
+  for (const TestFields &shown : a.fields) {
+    const std::string stem = file_stem(shown.test);
+    const std::vector<PointField> fields = rating_fields(a, shown);
+    std::vector<CollectionFile> blocks;
+    for (const auto &[part, surface] : surfaces) {
+      const std::string file = "surface/" + stem + "_" + part + ".vtp";
+      std::vector<PointField> on_part;
+      for (const PointField &field : fields) on_part.push_back(at(field, surface.nodes));
+      write_surface(folder + "/" + file, a.mesh, surface, on_part, {{"rig test", shown.test}});
+      blocks.push_back({0, file, part});
+    }
+    const std::string spots = "surface/" + stem + "_hot_spots.vtp";
+    write_hot_spots(folder + "/" + spots, of_test(a.results.hot_spots, shown.test));
+    blocks.push_back({0, spots, "hot spots"});
+    write_blocks(folder + "/surface_" + stem + ".vtm", blocks);
+    if (shown.turn.steps.empty()) continue;
+    make_folder(folder + "/turn");
+    write_turn(a, shown, folder);
+  }
+  write_hot_spots(folder + "/hot_spots.vtp", a.results.hot_spots);
+}
+
+}  // namespace felloe

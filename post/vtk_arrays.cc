@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Fields and texts as arrays of VTK.
+#include "post/detail/vtk_arrays.h"
+
+#include <cmath>
+#include <stdexcept>
+
+#include "mesher/error.h"
+#include "post/whole_file.h"
+
+namespace felloe::detail {
+
+vtkNew<vtkFloatArray> array_of(const PointField &field, std::size_t places) {
+  if (field.components < 1 || field.values.size() != places * field.components)
+    throw std::logic_error("field '" + field.name + "' does not fit the mesh");
+  vtkNew<vtkFloatArray> array;
+  array->SetName(field.name.c_str());
+  array->SetNumberOfComponents(field.components);
+  array->SetNumberOfTuples(static_cast<vtkIdType>(places));
+  const char *const vector_names[] = {"X", "Y", "Z"};
+  const char *const tensor_names[] = {"XX", "YY", "ZZ", "XY", "YZ", "XZ"};
+  for (int c = 0; c < field.components; ++c)
+    if (field.components == 3 || field.components == 6)
+      array->SetComponentName(c, field.components == 3 ? vector_names[c] : tensor_names[c]);
+  float *const out = array->GetPointer(0);
+  for (std::size_t i = 0; i < field.values.size(); ++i) {
+    const double value = field.values[i];
+    out[i] = static_cast<float>(value == HUGE_VAL ? infinite_life_in_fields : value);
+  }
+  return array;
+}
+
+vtkNew<vtkStringArray> texts_of(const std::string &name, const std::vector<std::string> &texts) {
+  vtkNew<vtkStringArray> array;
+  array->SetName(name.c_str());
+  for (const std::string &text : texts) array->InsertNextValue(text);
+  return array;
+}
+
+vtkNew<vtkStringArray> part_names() { return texts_of("part names", {"disc", "rim", "weld"}); }
+
+void write_compressed(vtkXMLWriter &writer, const std::string &path) {
+  writer.SetDataModeToAppended();
+  writer.EncodeAppendedDataOff();
+  writer.SetCompressorTypeToZLib();
+  writer.SetCompressionLevel(1);  // level 5 takes four times as long for a few percent
+  // In memory first: VTK's own file writing reports a full disk by a message, not by a failure.
+  writer.WriteToOutputStringOn();
+  if (writer.Write() != 1) throw Error(path + ": could not be written: VTK refuses the fields");
+  write_whole_file(path, writer.GetOutputString());
+}
+
+std::string xml_text(const std::string &text) {
+  std::string out;
+  for (const char c : text) switch (c) {
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      default:
+        out += c;
+    }
+  return out;
+}
+
+}  // namespace felloe::detail
