@@ -47,10 +47,9 @@ Marker marker_of(const HotSpot &spot) {
   }
   m.figure += ", " + cycles(spot.life_design);
   m.facts = {"amplitude " + megapascals(spot.amplitude) + ", mean " + megapascals(spot.mean),
-             "design life " + (std::isinf(spot.life_design)
-                                   ? "infinite, asked " + rounded(spot.required_cycles)
-                                   : rounded(spot.life_design) + " of " +
-                                         rounded(spot.required_cycles) + " cycles")};
+             "design life " +
+                 (std::isinf(spot.life_design) ? "infinite" : cycles(spot.life_design)) +
+                 ", needs " + rounded(spot.required_cycles)};
   if (spot.error_percent >= 0)
     m.facts.push_back("error of the stress " + rounded(spot.error_percent) + " %");
   m.facts.push_back("counts as " + megapascals(spot.fully_reversed) + " fully reversed (" +
@@ -78,7 +77,9 @@ PictureSet picture_set(const Analysis &a, const Case &c, const TestFields &shown
   set.scale = colour_scale(a.results);
   set.title = a.results.title;
   set.load = shown.test;
-  set.why_grey = shown.held == Held::plate ? "beside held edges" : "weld, hub face, sheet ends";
+  set.why_grey = shown.held == Held::plate ? "held edges and beside them"
+                 : shown.held == Held::rim ? "weld, hub face, clamped flange, sheet ends"
+                                           : "weld, hub face, sheet ends";
   for (const HotSpot &spot : a.results.hot_spots)
     if (spot.test == shown.test) set.markers.push_back(marker_of(spot));
   for (const TestVerdict &t : a.results.tests)

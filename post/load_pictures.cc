@@ -30,7 +30,7 @@ void draw_held(Canvas &canvas, const PictureContent &content, const SectionCut &
                          std::vector<double>(content.mesh.nodes.size(), 0.0), 2, fold);
   const SectionCut cut = section_cut(Mesh{}, {}, held, theta, 1);
   Overlay &overlay = canvas.overlay();
-  constexpr double spacing = 15, length = 20;  // of hatches [pixels]
+  constexpr double spacing = 10, length = 14;  // of hatches [pixels]
   double since_last = spacing / 2;
   for (const auto &piece : cut.outline) {
     const Pixel a = canvas.projection().pixel(drawn(piece[0], sign)),
@@ -132,7 +132,7 @@ std::string load_picture(Canvas &canvas, const PictureContent &content,
       points[h].push_back(drawn(rz, h == 0 ? 1 : -1));
       all.push_back(points[h].back());
     }
-  const Projection projection = fitted(all, {0, 0, 1}, {0, 1, 0}, 0.7);
+  const Projection projection = fitted(all, {0, 0, 1}, {0, 1, 0}, 0.76);
   canvas.start(projection);
   for (int h = 0; h < 2; ++h) {
     const auto body = triangles_of(points[h], halves[h].triangles, halves[h].values);

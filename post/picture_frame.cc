@@ -134,11 +134,11 @@ void draw_facts(Overlay &overlay, const Marker &marker) {
 // Outwards from the middle of the scene first, then further and further round, until the number
 // covers no other ring or number.
 void draw_markers(Overlay &overlay, const std::vector<Marker> &markers,
-                  const std::vector<Shown> &shown, std::size_t n) {
+                  const std::vector<Shown> &shown, std::size_t first, std::size_t n) {
   std::vector<Pixel> taken;
   for (std::size_t i = 0; i < n; ++i)
     if (shown[i].visible) taken.push_back(shown[i].pixel);
-  for (std::size_t i = n; i-- > 0;) {  // worst last: over all others
+  for (std::size_t i = n; i-- > first;) {  // worst last: over all others
     if (!shown[i].visible) continue;
     const Pixel &p = shown[i].pixel;
     const double outwards =
@@ -168,27 +168,34 @@ void draw_markers(Overlay &overlay, const std::vector<Marker> &markers,
   }
 }
 
-void draw_callout(Overlay &overlay, const Marker &marker, const Shown &shown) {
+void draw_callout(Overlay &overlay, const std::vector<Marker> &markers,
+                  const std::vector<Shown> &shown) {
+  const Marker &marker = markers.front();
   std::vector<std::string> lines = marker.facts;
   if (lines.size() > 3) lines.resize(3);
-  if (!shown.visible) lines.push_back("on a side that is not seen from here");
+  if (!shown.front().visible) lines.push_back("on a side that is not seen from here");
   const std::string title = fmt::format("Worst place: {}", marker.place);
-  double width = text_width(title, 20, true);
+  double width = text_width(title, 20, true) + 46;
   for (const std::string &line : lines) width = std::max(width, text_width(line, 18));
   width += 36;
   const double height = 56 + 28 * double(lines.size()) + 32, margin = 24;
-  const double right = scene_left + scene_width - margin - width,
-               top = scene_bottom + scene_height - margin - height;
-  Pixel corner{scene_left + margin, scene_bottom + margin};
-  const auto distance = [&](const Pixel &c) {
-    return std::hypot(shown.pixel[0] - c[0] - width / 2, shown.pixel[1] - c[1] - height / 2);
+  const Pixel &p = shown.front().pixel;
+  const double left = scene_left + margin, right = scene_left + scene_width - margin - width,
+               bottom = scene_bottom + margin, top = scene_bottom + scene_height - margin - height;
+  // The nearest corner of the scene, but rather a far one than over a place.
+  const auto cost = [&](const Pixel &c) {
+    double sum = std::hypot(p[0] - c[0] - width / 2, p[1] - c[1] - height / 2);
+    for (const Shown &s : shown)
+      if (s.visible && s.pixel[0] > c[0] - 30 && s.pixel[0] < c[0] + width + 30 &&
+          s.pixel[1] > c[1] - 30 && s.pixel[1] < c[1] + height + 30)
+        sum += scene_width;
+    return sum;
   };
-  for (const Pixel &c :
-       {Pixel{scene_left + margin, top}, Pixel{right, top}, Pixel{right, scene_bottom + margin}})
-    if (distance(c) < distance(corner)) corner = c;
+  Pixel corner{left, top};
+  for (const Pixel &c : {Pixel{right, top}, Pixel{left, bottom}, Pixel{right, bottom}})
+    if (cost(c) < cost(corner)) corner = c;
   const Rgb colour = colour_of(marker.verdict);
-  if (shown.visible) {
-    const Pixel &p = shown.pixel;
+  if (shown.front().visible) {
     const Pixel end{std::clamp(p[0], corner[0], corner[0] + width),
                     std::clamp(p[1], corner[1], corner[1] + height)};
     const double length = std::hypot(end[0] - p[0], end[1] - p[1]);
@@ -201,9 +208,10 @@ void draw_callout(Overlay &overlay, const Marker &marker, const Shown &shown) {
     overlay.ring(p, 10, 15, colour);
   }
   overlay.box(corner[0], corner[1], width, height, 3, colour);
-  double y = corner[1] + height - 28;
-  overlay.text(corner[0] + 18, y, title, 20, ink, Align::left, true);
-  y -= 34;
+  double y = corner[1] + height - 30;
+  draw_number(overlay, {corner[0] + 34, y}, marker, true);
+  overlay.text(corner[0] + 62, y, title, 20, ink, Align::left, true);
+  y -= 36;
   for (const std::string &line : lines) {
     overlay.text(corner[0] + 18, y, line, 18, ink);
     y -= 28;

@@ -135,9 +135,8 @@ std::string overview_picture(Canvas &canvas, const PictureContent &content, cons
   draw_verdict(overlay, content.set.verdict);
   draw_scale(overlay, content);
   const std::size_t n = draw_list(overlay, content.set.markers, shown);
-  draw_markers(overlay, content.set.markers, shown, n);
-  if (!content.set.markers.empty())
-    draw_callout(overlay, content.set.markers.front(), shown.front());
+  draw_markers(overlay, content.set.markers, shown, 1, n);
+  if (!content.set.markers.empty()) draw_callout(overlay, content.set.markers, shown);
   const double pixels_per_mm = canvas.projection().pixels_per_mm;
   draw_scale_bar(overlay, pixels_per_mm);
   return canvas.png(file_texts(description, pixels_per_mm, content.colour_maximum));
@@ -176,7 +175,7 @@ std::string close_up_picture(Canvas &canvas, const PictureContent &content, std:
   draw_verdict(overlay, content.set.verdict);
   draw_scale(overlay, content);
   draw_facts(overlay, m);
-  draw_markers(overlay, content.set.markers, shown, shown.size());
+  draw_markers(overlay, content.set.markers, shown, 0, shown.size());
   draw_scale_bar(overlay, projection.pixels_per_mm);
   return canvas.png(file_texts(description, projection.pixels_per_mm, content.colour_maximum));
 }
@@ -218,7 +217,7 @@ std::string section_picture(Canvas &canvas, const PictureContent &content,
   draw_verdict(overlay, content.set.verdict);
   draw_scale(overlay, content);
   const std::size_t n = draw_list(overlay, content.set.markers, shown);
-  draw_markers(overlay, content.set.markers, shown, n);
+  draw_markers(overlay, content.set.markers, shown, 0, n);
   draw_scale_bar(overlay, projection.pixels_per_mm);
   draw_sides(overlay);
   return canvas.png(file_texts(description, projection.pixels_per_mm, content.colour_maximum));

@@ -23,8 +23,8 @@ struct Marker {
 /// What colours mean: the same in all pictures of a run that show the quantity.
 struct ColourScale {
   std::string quantity = "stress amplitude", unit = "MPa";
-  /// Upper end; larger values are drawn in the colour beyond_scale. 0: the round number that all but
-  /// 0.1 % of the rated surface stays below.
+  /// Upper end; larger values are drawn in the colour beyond_scale. 0: the round number that all
+  /// but 0.1 % of the rated surface stays below.
   double maximum = 0;
 };
 

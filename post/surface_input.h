@@ -13,9 +13,9 @@ namespace felloe {
 struct StoredSurface {
   std::vector<Vec3> points;
   std::vector<std::vector<int>> quads;
-  std::vector<PointField> point_fields;                        ///< numbers
+  std::vector<PointField> point_fields;  ///< numbers
   std::map<std::string, std::vector<std::string>> point_texts;
-  std::map<std::string, std::vector<std::string>> about;       ///< texts of the whole file
+  std::map<std::string, std::vector<std::string>> about;  ///< texts of the whole file
 };
 
 /// A file of write_surface() or write_hot_spots(); Error when it is missing or damaged.

@@ -34,11 +34,11 @@ std::size_t draw_list(Overlay &, const std::vector<Marker> &, const std::vector<
 /// All facts of one place under the colour scale.
 void draw_facts(Overlay &, const Marker &);
 
-/// A ring at every visible place of the first `n`, its number beside it.
+/// A ring at every visible place from `first` to before `n`, its number beside it.
 void draw_markers(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &,
-                  std::size_t n);
-/// The worst place by name, stress, life and verdict in a corner of the scene, tied to its ring.
-void draw_callout(Overlay &, const Marker &, const Shown &);
+                  std::size_t first, std::size_t n);
+/// The first place by name, stress, life and verdict in a corner of the scene, tied to its ring.
+void draw_callout(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &);
 
 /// The longest of 1, 2, 5, 10, ... mm that is at most 160 pixels.
 double scale_bar_mm(double pixels_per_mm);
