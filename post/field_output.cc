@@ -113,7 +113,7 @@ void write_vtu(const std::string &path, const Mesh &mesh, const std::vector<Poin
     grid->GetCellData()->AddArray(detail::array_of(field, mesh.cells.size()));
   vtkNew<vtkXMLUnstructuredGridWriter> writer;
   writer->SetInputData(grid);
-  detail::write_compressed(*writer, path);
+  detail::write_compressed(*writer, path, detail::Compressor::zlib);
 }
 
 void write_pvd(const std::string &path, const std::vector<CollectionFile> &files) {

@@ -45,7 +45,7 @@ void write_surface(const std::string &path, const Mesh &mesh, const SurfaceQuads
     out->GetPointData()->AddArray(detail::array_of(field, surface.nodes.size()));
   vtkNew<vtkXMLPolyDataWriter> writer;
   writer->SetInputData(out);
-  detail::write_compressed(*writer, path);
+  detail::write_compressed(*writer, path, detail::Compressor::lz4);
 }
 
 void write_hot_spots(const std::string &path, const std::vector<HotSpot> &spots) {
@@ -90,7 +90,7 @@ void write_hot_spots(const std::string &path, const std::vector<HotSpot> &spots)
   number("required cycles", [](const HotSpot &s) { return s.required_cycles; });
   vtkNew<vtkXMLPolyDataWriter> writer;
   writer->SetInputData(out);
-  detail::write_compressed(*writer, path);
+  detail::write_compressed(*writer, path, detail::Compressor::lz4);
 }
 
 void write_blocks(const std::string &path, const std::vector<CollectionFile> &files) {

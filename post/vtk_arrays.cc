@@ -39,10 +39,13 @@ vtkNew<vtkStringArray> texts_of(const std::string &name, const std::vector<std::
 
 vtkNew<vtkStringArray> part_names() { return texts_of("part names", {"disc", "rim", "weld"}); }
 
-void write_compressed(vtkXMLWriter &writer, const std::string &path) {
+void write_compressed(vtkXMLWriter &writer, const std::string &path, Compressor compressor) {
   writer.SetDataModeToAppended();
   writer.EncodeAppendedDataOff();
-  writer.SetCompressorTypeToZLib();
+  if (compressor == Compressor::zlib)
+    writer.SetCompressorTypeToZLib();
+  else
+    writer.SetCompressorTypeToLZ4();
   writer.SetCompressionLevel(1);  // level 5 takes four times as long for a few percent
   // In memory first: VTK's own file writing reports a full disk by a message, not by a failure.
   writer.WriteToOutputStringOn();

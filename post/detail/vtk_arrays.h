@@ -22,8 +22,11 @@ vtkNew<vtkStringArray> texts_of(const std::string &name, const std::vector<std::
 /// Names of the values of "part".
 vtkNew<vtkStringArray> part_names();
 
+/// zlib: known to readers of every family. lz4: VTK's own only, several times as fast.
+enum class Compressor { zlib, lz4 };
+
 /// Compressed binary, written by way of write_whole_file. Error when that fails.
-void write_compressed(vtkXMLWriter &, const std::string &path);
+void write_compressed(vtkXMLWriter &, const std::string &path, Compressor);
 
 std::string xml_text(const std::string &);
 
