@@ -30,7 +30,13 @@ std::string rounded(double cycles) {
 
 std::string megapascals(double stress) { return std::to_string(std::lround(stress)) + " MPa"; }
 
-std::string cycles(double n) { return std::isinf(n) ? "infinite life" : rounded(n) + " cycles"; }
+/// Beyond what a curve can tell it is the size that counts.
+constexpr double countless = 1e10;
+
+std::string cycles(double n) {
+  if (std::isinf(n)) return "infinite life";
+  return n > countless ? "above 1e10 cycles" : rounded(n) + " cycles";
+}
 
 Marker marker_of(const HotSpot &spot) {
   Marker m;

@@ -105,7 +105,9 @@ void expect_same_fields(const fs::path &pieces, const fs::path &whole) {
       }
     }
     EXPECT_GT(largest, 0) << f.name;
-    EXPECT_LE(difference, 1e-8 * largest) << f.name;
+    // Results agree to 1e-8 (above); the files hold single precision, so that neighbours may differ
+    // by its last digit, 2^-23.
+    EXPECT_LE(difference, 1.2e-7 * largest) << f.name;
   }
   EXPECT_EQ(met.size(), b.mesh.nodes.size());
 }

@@ -171,9 +171,23 @@ TEST(ResultsJson, TextIsEscapedAndBrokenUtf8DoesNotStopIt) {
   EXPECT_TRUE(contains(json, "a \\\"quoted\\\"\\n title \xef\xbf\xbd"));
 }
 
+TEST(ResultsJson, PicturesAndTheirScaleAreListed) {
+  Results r = test::sample_results();
+  EXPECT_EQ(value_of(results_json(r), "colour_scale"), "null");
+  r.pictures = {{"pictures/cornering_front.png", "cornering", "front", "a wheel"}};
+  r.colour_scale = {"stress amplitude", "MPa", 400};
+  const std::string json = results_json(r);
+  EXPECT_EQ(value_of(json, "file"), "\"pictures/cornering_front.png\"");
+  EXPECT_EQ(value_of(json, "view"), "\"front\"");
+  EXPECT_EQ(value_of(json, "alt"), "\"a wheel\"");
+  EXPECT_EQ(value_of(json, "minimum"), "0");
+  EXPECT_EQ(value_of(json, "maximum"), "400.0");
+}
+
 TEST(ResultsJson, EmptyListsStayLists) {
   const std::string json = results_json(Results{});
-  for (const char *key : {"load_cases", "hot_spots", "tests", "gauges", "assumptions", "cautions"})
+  for (const char *key :
+       {"load_cases", "hot_spots", "tests", "gauges", "assumptions", "cautions", "pictures"})
     EXPECT_EQ(value_of(json, key), "[]") << key;
 }
 
