@@ -30,6 +30,8 @@ std::string view_words(const std::string &view) {
   if (view == "front") return "From outboard";
   if (view == "back") return "From inboard";
   if (view == "section") return "Half section through the worst place";
+  if (view == "load") return "Where the load acts and what is held";
+  if (view == "deformed") return "Deformed shape, magnified";
   std::string words = view;
   std::replace(words.begin(), words.end(), '_', ' ');
   if (!words.empty())
@@ -38,6 +40,9 @@ std::string view_words(const std::string &view) {
 }
 
 std::string alternative(const ReportInput &in, const ReportPicture &p) {
+  for (const PictureFile &f : in.results.pictures)
+    if (f.test == p.test && (f.view == p.view || (p.view == "closeup" && f.view == "closeup_1")))
+      return f.alt + ".";
   std::string text = view_words(p.view) + ", coloured by stress";
   if (!p.test.empty()) text += ", rig test " + p.test;
   if (const HotSpot *h = worst_of(in.results, p.test))
