@@ -64,7 +64,8 @@ void write_for_later(const Analysis &a, const Case &input, OutputFolder &folder)
 void write_report(const Analysis &a, const Case &input, OutputFolder &folder) {
   ReportInput in = report_input(input, a, resolved_case(input), "felloe run case.toml -o again");
   folder.fill([&](const std::string &path) { add_pictures(in, path + "/pictures"); });
-  in.view_3d = surface_view(a.mesh, surface_loads(a));
+  const std::vector<double> ends(a.fields.size(), a.results.colour_scale.maximum);
+  in.view_3d = surface_view(a.mesh, surface_loads(a, ends));
   folder.write("report.html", report_html(in));
 }
 
