@@ -14,7 +14,7 @@ ReportInput report_input(const Case &, const Analysis &, const std::string &case
                          const std::string &command);
 
 /// The PNG files of a folder, of every rig test the close-up first; none when there is no such
-/// folder. Pictures beyond about 4 MB in all are left out: the report says which.
+/// folder. Pictures beyond 3.6 MB in all are left out: the report says which.
 void add_pictures(ReportInput &, const std::string &folder);
 
 /// The wheel and its loads in words.

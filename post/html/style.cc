@@ -99,6 +99,9 @@ figcaption { color: var(--soft); font-size: 0.88rem; max-width: 48rem; }
   grid-template-columns: repeat(auto-fill, minmax(min(26rem, 100%), 1fr)); }
 .pictures figure { margin: 0; }
 .pictures img, .lead img { display: block; width: 100%; border: 1px solid var(--rule); }
+.together { white-space: nowrap; }
+.wide-table table { font-size: 0.8rem; } .wide-table th, .wide-table td { padding-inline: 0.35rem; }
+.remarks { columns: 24rem; column-gap: 2rem; max-width: none; font-size: 0.88rem; }
 .sign td, .sign th { height: 3.6rem; }
 .sign td { border-left: 1px solid var(--rule); padding-left: 0.5rem; }
 .key { display: inline-block; vertical-align: -0.15em; width: 1.1em; height: 1.1em; }
@@ -119,7 +122,8 @@ const char *paper = R"css(
   .table-box { overflow: visible; }
   p:has(+ .plots), p:has(+ .table-box) { break-after: avoid; }
   #signatures { break-inside: avoid; }
-  table { font-size: 8pt; }
+  table { font-size: 8pt; } .wide-table table { font-size: 7pt; }
+  .wide-table th, .wide-table td { padding-inline: 0.6mm; }
   th, td { padding: 1mm 0.9mm; }
   p { orphans: 3; widows: 3; }
   .plots { grid-template-columns: 1fr 1fr; gap: 4mm 6mm; }

@@ -12,6 +12,8 @@ namespace felloe {
 ///   word-pass / word-fail / word-not-rated    the same within a line or a table
 ///   facts             <dl> of names and values in columns
 ///   table-box         scrolls a wide table; number: a column of figures; unit: in a column's head
+///   wide-table        round a table of many columns: smaller letters
+///   together          not broken into lines; remarks: a long list in small print
 ///   plots             figures side by side; plot: an SVG that takes the width it gets
 ///   wide-only         left out on paper
 ///   note, quiet       small print; text of less weight

@@ -20,9 +20,9 @@ std::string test_cell(const ReportInput &in, const std::string &test) {
 
 std::vector<std::string> row(const ReportInput &in, const HotSpot &h) {
   const bool rated = h.verdict != Verdict::not_rated;
-  return {fmt::format("{}. {}", h.id, name_markup(h.feature)),
-          html_text(h.side),
+  return {fmt::format("{}. {}, {}", h.id, name_markup(h.feature), html_text(h.side)),
           test_cell(in, h.test),
+          verdict_markup(h.verdict),
           fixed_text(h.r, 1),
           fixed_text(h.theta_deg, 1),
           fixed_text(h.z, 1),
@@ -34,8 +34,7 @@ std::vector<std::string> row(const ReportInput &in, const HotSpot &h) {
           rated ? cycles_words(h.life_p50) : "\u2013",
           rated ? cycles_words(h.life_design) : "\u2013",
           rated ? life_range(h, in.rules.survival) : "\u2013",
-          rated ? cycles_words(h.required_cycles) : "\u2013",
-          verdict_markup(h.verdict)};
+          rated ? cycles_words(h.required_cycles) : "\u2013"};
 }
 
 /// Every note once, with the numbers of the places that it holds for.
@@ -48,7 +47,7 @@ std::string notes(const Results &r) {
       of[note].push_back(h.id);
     }
   if (order.empty()) return "";
-  std::string out = "<h3>What the rating says of single places</h3>\n<ul>\n";
+  std::string out = "<h3>What the rating says of single places</h3>\n<ul class=\"remarks\">\n";
   for (const std::string &note : order) {
     std::string numbers;
     for (const int id : of[note]) numbers += (numbers.empty() ? "" : ", ") + std::to_string(id);
@@ -88,14 +87,13 @@ std::string hot_spot_section(const ReportInput &in) {
       "the criterion makes of it. Life: at {:g} % survival.",
       r.survival_percent);
   t.columns = {
-      {"Place", "", false},     {"Side", "", false},        {"Rig test", "", false},
+      {"Place", "", false},     {"Rig test", "", false},    {"Verdict", "", false},
       {"r", "mm", true},        {"\u03B8", "\u00B0", true}, {"z", "mm", true},
       {"Ampl.", "MPa", true},   {"Mean", "MPa", true},      {"Equal", "MPa", true},
       {"\u00B1", "%", true},    {"Allowed", "MPa", true},   {"Life 50\u00A0%", "cycles", true},
-      {"Life", "cycles", true}, {"Range", "cycles", true},  {"Required", "cycles", true},
-      {"Verdict", "", false}};
+      {"Life", "cycles", true}, {"Range", "cycles", true},  {"Required", "cycles", true}};
   for (const HotSpot &h : r.hot_spots) t.rows.push_back(row(in, h));
-  return html_table(t) + rules(r) + notes(r);
+  return "<div class=\"wide-table\">" + html_table(t) + "</div>\n" + rules(r) + notes(r);
 }
 
 }  // namespace felloe

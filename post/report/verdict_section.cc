@@ -56,6 +56,13 @@ std::string life_margin(const HotSpot &h) {
                             : figure_text(factor, 3) + " times the required cycles";
 }
 
+/// No calculation is sure of the last thousandth.
+std::string chance(double share) {
+  if (share > 0.999) return "over 99.9 %";
+  if (share < 0.001) return "under 0.1 %";
+  return figure_text(100 * share, 3) + " %";
+}
+
 std::vector<HtmlFact> facts(const ReportInput &in, const TestVerdict &t, const HotSpot *h) {
   std::vector<HtmlFact> all = {
       {"Load", html_text(figure_text(t.load) + " " + t.load_unit)},
@@ -75,7 +82,7 @@ std::vector<HtmlFact> facts(const ReportInput &in, const TestVerdict &t, const H
                                t.wheels == 1 ? std::string("one wheel")
                                              : fmt::format("all {} wheels", t.wheels),
                                t.wheels == 1 ? "es" : ""),
-                   figure_text(100 * t.pass_probability, 3) + " %"});
+                   chance(t.pass_probability)});
   return all;
 }
 

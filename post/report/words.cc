@@ -131,7 +131,9 @@ int test_index(const Results &r, const std::string &test) {
 }
 
 std::string test_markup(const Results &r, const std::string &test) {
-  return series_key(test_index(r, test)) + "\u00A0" + name_markup(test);
+  constexpr std::size_t short_name = 20;
+  const std::string marked = series_key(test_index(r, test)) + "\u00A0" + name_markup(test);
+  return test.size() > short_name ? marked : "<span class=\"together\">" + marked + "</span>";
 }
 
 std::string name_markup(const std::string &text) { return "<bdi>" + html_text(text) + "</bdi>"; }
