@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/case_file.h"
+#include "cli/gauges.h"
 #include "cli/output_folder.h"
 #include "cli/rating_steps.h"
 #include "cli/sensitivity.h"
@@ -56,11 +57,9 @@ int rate_stored(const RateOptions &o) {
   Progress progress(o.quiet);
   progress.step("stored histories");
   const Case stored = read_case(o.folder + "/case.toml");
-  Case now = o.case_path.empty() ? stored : read_case(o.case_path);
+  const Case now = o.case_path.empty() ? stored : read_case(o.case_path);
   const std::string file = o.folder + "/" + histories_file;
   RestoredRun run = restore_run(from_bytes(read_text_file(file), file), stored, now);
-  const bool gauges = !now.gauges.empty();
-  now.gauges.clear();
   Analysis &a = run.analysis;
   a.results.program_version = version;
   rate_all_tests(a, now, run.units, progress);
@@ -68,10 +67,6 @@ int rate_stored(const RateOptions &o) {
   rate_spectrum(a, now, run.units, progress);
   take_errors(a.results, o.folder);
   report_assumptions(a, now);
-  if (gauges)
-    a.results.cautions.push_back(
-        "Strain gauges are read by 'felloe run' only; their readings stand "
-        "in the results of the run.");
   progress.step("sensitivities");
   a.results.sensitivities = sensitivities(a, run.units, now);
   progress.finish();
@@ -80,6 +75,7 @@ int rate_stored(const RateOptions &o) {
     OutputFolder folder(o.output);
     folder.write("case.toml", resolved_case(now));
     folder.write("results.json", json);
+    if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
     folder.publish();
   }
   std::fputs(o.json ? json.c_str() : summary(a.results, takes_colours(stdout)).c_str(), stdout);

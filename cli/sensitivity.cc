@@ -130,18 +130,22 @@ std::vector<Change> changes(const Analysis &a, const UnitSolutions &u, const Cas
 
 std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &units,
                                        const Case &c) {
-  const auto places = worst_parts(rated);
-  const std::vector<int> nodes = stored_nodes(places);
+  StoredPlaces places;
+  places.rated = worst_parts(rated);
+  const std::vector<int> nodes = stored_nodes(rated.mesh, places, c.rating.notch_support);
   StoredHistories small = stored_skeleton(rated.mesh, places, nodes);
   Analysis base;
   base.layout = rated.layout;
   base.mesh = std::move(small.mesh);
-  base.places = std::move(small.places);
+  base.places = std::move(small.places.rated);
+  base.restored = true;
+  base.gradients = c.rating.notch_support;
   Progress silent(true);
   std::vector<Sensitivity> all;
   for (const Change &change : changes(rated, units, c)) {
     Analysis a = base;
     Case v = c;
+    v.gauges.clear();
     change.in_case(v);
     rate_all_tests(a, v, changed(units, nodes, change), silent);
     for (std::size_t i = 0; i < a.results.tests.size(); ++i) {

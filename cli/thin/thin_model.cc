@@ -134,7 +134,7 @@ std::vector<int> ThinModel::Impl::nodes_that_count() const {
     const bool rolls = input.tests[places[p].test_number].kind == RigTestKind::radial;
     std::vector<int> own = points[p].place.nodes;
     for (const ToePoint &toe : points[p].place.toe_points)
-      own.insert(own.end(), {toe.near_node, toe.far_node});
+      own.insert(own.end(), toe.nodes.begin(), toe.nodes.end());
     for (const int n : own)
       for (std::size_t k = 0; k < (rolls ? backward.size() : 1); ++k) all.insert(backward[k][n]);
   }
