@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/case_file.h"
+#include "cli/case_keys.h"
 #include "cli/gauges.h"
 #include "cli/output_folder.h"
 #include "cli/rating_steps.h"
@@ -15,6 +16,7 @@
 #include "cli/stored_run.h"
 #include "cli/terminal.h"
 #include "cli/text_file.h"
+#include "cli/thin/thickness_slopes.h"
 #include "cli/version.h"
 #include "mesher/error.h"
 #include "post/results_json.h"
@@ -58,6 +60,11 @@ int rate_stored(const RateOptions &o) {
   progress.step("stored histories");
   const Case stored = read_case(o.folder + "/case.toml");
   const Case now = o.case_path.empty() ? stored : read_case(o.case_path);
+  if (o.thickness && now.hub.contact)
+    throw Error(
+        now.file +
+        ": [hub] contact = true: --thickness follows a wheel with bonded hub only; leave the "
+        "option out");
   const std::string file = o.folder + "/" + histories_file;
   RestoredRun run = restore_run(from_bytes(read_text_file(file), file), stored, now);
   Analysis &a = run.analysis;
@@ -67,8 +74,15 @@ int rate_stored(const RateOptions &o) {
   rate_spectrum(a, now, run.units, progress);
   take_errors(a.results, o.folder);
   report_assumptions(a, now);
+  if (o.thickness) progress.step("slopes in thickness on a coarse mesh");
+  const StressSlopes slopes = o.thickness ? thickness_slopes(now) : StressSlopes{};
   progress.step("sensitivities");
-  a.results.sensitivities = sensitivities(a, run.units, now);
+  a.results.sensitivities = sensitivities(a, run.units, now, slopes);
+  if (!slopes.empty())
+    a.results.assumptions.push_back(
+        "sheet thickness in the sensitivities: stored stresses times (new / old thickness)^slope, "
+        "slope of every place from the gradient of one solve of a mesh of density " +
+        plain_number(slope_density) + "; whole disc in proportion, by [thin] tolerance_mm");
   progress.finish();
   const std::string json = results_json(a.results);
   if (!o.output.empty()) {
