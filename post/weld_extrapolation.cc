@@ -40,7 +40,8 @@ const std::vector<ToeReadOut> &toe_read_outs() {
        source,
        sure},
       {"edge coarse",
-       "type b, elements of 10 mm: 1.5 s(5) - 0.5 s(15 mm)",
+       "type b, elements of 10 mm: 1.5 s(5) - 0.5 s(15 mm); at the toes of a wheel, which lie on "
+       "faces, it and 'edge fine' reach into the next bend",
        {5, 15},
        false,
        source,
