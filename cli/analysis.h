@@ -8,6 +8,7 @@
 #include "cli/progress.h"
 #include "mesher/layout.h"
 #include "mesher/mesh.h"
+#include "post/gauges.h"
 #include "post/hot_spots.h"
 #include "post/results.h"
 #include "post/stored_histories.h"
@@ -41,6 +42,8 @@ struct Analysis {
   std::map<Held, std::vector<RatedPlace>> places;  ///< see places_of()
   StoredHistories histories;                       ///< of a welded wheel, for rating again
   bool restored = false;  ///< from those: stresses at the nodes of rated places alone
+  bool gradients = true;  ///< of a restored one: stresses of all nodes round them too
+  std::map<std::string, StrainGauge> gauges;  ///< found or restored, see read_gauges()
 };
 
 /// Solves and rates a welded wheel under its rig tests, or a plain disc under its plate loads.

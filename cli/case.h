@@ -51,6 +51,8 @@ struct RatingInput {
   std::string surface;  ///< finish of the sheet
   bool notch_support = false;
   std::string weld_class;
+  std::string toe_read_out;          ///< of the structural stress at weld toes
+  std::string weld_residual_stress;  ///< decides what the stress ratio counts at welds
 };
 
 /// An S-N curve of the user's own.

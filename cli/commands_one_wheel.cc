@@ -82,18 +82,24 @@ CommandRow rate_row() {
   c.name = "rate";
   c.arguments = "FOLDER [CASE.toml]";
   c.summary = "rate a run again from its stored stresses; no solve";
-  c.usages = {"rate FOLDER [CASE.toml] [-o FOLDER] [--json] [--quiet]"};
+  c.usages = {"rate FOLDER [CASE.toml] [-o FOLDER] [--thickness] [--json] [--quiet]"};
   c.text =
       R"(Rates the run in FOLDER again from its stored stresses, without a solve: with the run's own
 case, or with CASE.toml, which may differ in rated load, tyre, torque or preload, interference,
-inflation, rig tests, strengths of the materials, [rating] and [[sn_curve]]. Prints the summary and
-what moves the life most. Everything else needs 'felloe run', and the message says what it was.)";
-  c.options = {{"output", 'o', "FOLDER", "write case.toml, results.json, report.html there",
-                Completes::folder},
-               json_option("results.json"),
-               quiet_option(),
-               help_option()};
+inflation, rig tests, strengths of the materials, [rating] and [[sn_curve]]. Prints the summary, the
+gauges that the run had, and what moves the life most. Everything else needs 'felloe run', and the
+message says what it was.)";
+  c.options = {
+      {"output", 'o', "FOLDER", "write case.toml, results.json, report.html there",
+       Completes::folder},
+      {"thickness", 0, "",
+       "also the sheet at both ends of its tolerance ([thin] tolerance_mm), by the slopes of all "
+       "stresses from one solve of a coarse mesh"},
+      json_option("results.json"),
+      quiet_option(),
+      help_option()};
   c.examples = {{"felloe rate out", "what moves the life most?"},
+                {"felloe rate out --thickness", "and what does a thinner sheet do?"},
                 {"felloe rate out reamed.toml -o out_reamed", "other data, same stresses"}};
   c.exit_codes = "0 every rig test passed; 1 one failed; 2 something for you to repair.";
   c.operands = {Completes::folder, Completes::case_file};

@@ -42,16 +42,27 @@ GaugePlace place_of(const Analysis &a, const GaugeInput &g) {
   return p;
 }
 
-StrainGauge gauge_of(const Analysis &a, const Case &c, const GaugeInput &g) {
+/// Found once in an analysis; a restored one has all that were stored.
+const StrainGauge &gauge_of(Analysis &a, const Case &c, const GaugeInput &g) {
+  const std::string key = gauge_key(g);
+  const auto found = a.gauges.find(key);
+  if (found != a.gauges.end()) return found->second;
   const GaugePlace p = place_of(a, g);
   const bool rim = p.part == Part::rim;
-  return strain_gauge(a.mesh, rim ? a.layout.rim : a.layout.disc, p,
-                      rim ? c.rim_material : c.disc_material);
+  return a.gauges[key] = strain_gauge(a.mesh, rim ? a.layout.rim : a.layout.disc, p,
+                                      rim ? c.rim_material : c.disc_material);
 }
 
 }  // namespace
 
-void check_gauges(const Analysis &a, const Case &c) {
+std::string gauge_key(const GaugeInput &g) {
+  std::string key = g.side;
+  for (const double x : {g.r_mm, g.s_mm, g.theta_deg, g.direction_deg, g.grid_length_mm})
+    key += " " + plain_number(x);
+  return key;
+}
+
+void check_gauges(Analysis &a, const Case &c) {
   std::vector<std::string> problems;
   for (const GaugeInput &g : c.gauges) {
     try {
@@ -65,7 +76,7 @@ void check_gauges(const Analysis &a, const Case &c) {
 
 void read_gauges(Analysis &a, const Case &c, const TurnHistory &turn) {
   for (const GaugeInput &g : c.gauges) {
-    const StrainGauge gauge = gauge_of(a, c, g);
+    const StrainGauge &gauge = gauge_of(a, c, g);
     const GaugeReading r = reading(gauge, turn);
     GaugeFigures f;
     f.name = g.name;

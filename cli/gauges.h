@@ -8,9 +8,12 @@
 
 namespace felloe {
 
+/// Where the gauge sits, as text: gauges with the same one read the same.
+std::string gauge_key(const GaugeInput &);
+
 /// Throws Error naming every gauge of the case that cannot sit where it is asked to, before
 /// anything is solved.
-void check_gauges(const Analysis &, const Case &);
+void check_gauges(Analysis &, const Case &);
 
 /// Reads all gauges of the case under one test into the results.
 void read_gauges(Analysis &, const Case &, const TurnHistory &);

@@ -3,6 +3,8 @@
 #include "cli/key_rows.h"
 #include "post/criteria.h"
 #include "post/surface_state.h"
+#include "post/weld_extrapolation.h"
+#include "post/weld_residual_stress.h"
 
 #include <cctype>
 #include <stdexcept>
@@ -26,6 +28,8 @@ std::vector<std::string> weld_class_names() {
     if (row.for_toes) all.push_back(row.name);
   return all;
 }
+std::vector<std::string> toe_read_out_names() { return names(toe_read_outs()); }
+std::vector<std::string> residual_stress_names() { return names(weld_residual_stresses()); }
 std::vector<std::string> rig_test_kinds() { return {"rotating bending", "radial"}; }
 std::vector<std::string> solvers() { return {"automatic", "direct", "matrix free"}; }
 std::vector<std::string> edge_names() { return names(edge_finishes()); }
@@ -205,47 +209,56 @@ Section rig_test_section() {
 }
 
 Section rating() {
-  return {"rating",
-          "How stress becomes life and verdict.",
-          always,
-          false,
-          {standard("survival_percent", number("%", 50, 99.99), 90.0,
-                    "Survival probability of the rated life.",
-                    [](Case &c, std::size_t) { return slot(c.rating.survival_percent); }),
-           standard("criterion", word(criterion_names, "criteria"), default_criterion().name,
-                    "Multiaxial criterion, see 'felloe list criteria'.",
-                    [](Case &c, std::size_t) { return slot(c.rating.criterion); }),
-           standard("mean_stress", word(mean_stress_names, "mean-stress"),
-                    default_mean_stress_rule().name,
-                    "Mean-stress rule of criteria of normal stress, see 'felloe list mean-stress'; "
-                    "the others count the mean their own way.",
-                    [](Case &c, std::size_t) { return slot(c.rating.mean_stress); }),
-           standard("roughness_rz_um", number("um", 0.5, 500), 20.0,
-                    "Surface roughness Rz of the sheet; default: common practice, no source.",
-                    [](Case &c, std::size_t) { return slot(c.rating.roughness_rz_um); }),
-           standard("sheared_edge_factor", number("-", 0.2, 1), standard_sheared_edge_factor,
-                    "Fatigue strength of a sheared edge over that of the sheet's face.",
-                    [](Case &c, std::size_t) { return slot(c.rating.sheared_edge_factor); }),
-           standard("vent_edges", word(edge_names, "edges"), std::string("sheared"),
-                    "How the edges of the vent holes are made, see 'felloe list edges'.",
-                    [](Case &c, std::size_t) { return slot(c.rating.vent_edges); }),
-           standard("bolt_edges", word(edge_names, "edges"), std::string("sheared"),
-                    "How the edges of the bolt holes are made.",
-                    [](Case &c, std::size_t) { return slot(c.rating.bolt_edges); }),
-           standard("burr_side", word(burr_sides), std::string("unknown"),
-                    "Side of the disc with the burr of its holes; unknown: both count as it.",
-                    [](Case &c, std::size_t) { return slot(c.rating.burr_side); }),
-           standard("surface", word(finish_names, "edges"), std::string("as delivered"),
-                    "Finish of the sheet, see 'felloe list edges'.",
-                    [](Case &c, std::size_t) { return slot(c.rating.surface); }),
-           standard("notch_support", yes_no(), false,
-                    "Count the support of the computed stress gradient (FKM) away from cut edges; "
-                    "no: hot spots only say it.",
-                    [](Case &c, std::size_t) { return slot(c.rating.notch_support); }),
-           standard("weld_class", word(weld_class_names, "weld-classes"),
-                    std::string("IIW FAT 90 hot-spot"),
-                    "S-N class of the weld toes, see 'felloe list weld-classes'.",
-                    [](Case &c, std::size_t) { return slot(c.rating.weld_class); })}};
+  return {
+      "rating",
+      "How stress becomes life and verdict.",
+      always,
+      false,
+      {standard("survival_percent", number("%", 50, 99.99), 90.0,
+                "Survival probability of the rated life.",
+                [](Case &c, std::size_t) { return slot(c.rating.survival_percent); }),
+       standard("criterion", word(criterion_names, "criteria"), default_criterion().name,
+                "Multiaxial criterion, see 'felloe list criteria'.",
+                [](Case &c, std::size_t) { return slot(c.rating.criterion); }),
+       standard("mean_stress", word(mean_stress_names, "mean-stress"),
+                default_mean_stress_rule().name,
+                "Mean-stress rule of criteria of normal stress, see 'felloe list mean-stress'; "
+                "the others count the mean their own way.",
+                [](Case &c, std::size_t) { return slot(c.rating.mean_stress); }),
+       standard("roughness_rz_um", number("um", 0.5, 500), 20.0,
+                "Surface roughness Rz of the sheet; default: common practice, no source.",
+                [](Case &c, std::size_t) { return slot(c.rating.roughness_rz_um); }),
+       standard("sheared_edge_factor", number("-", 0.2, 1), standard_sheared_edge_factor,
+                "Fatigue strength of a sheared edge over that of the sheet's face.",
+                [](Case &c, std::size_t) { return slot(c.rating.sheared_edge_factor); }),
+       standard("vent_edges", word(edge_names, "edges"), std::string("sheared"),
+                "How the edges of the vent holes are made, see 'felloe list edges'.",
+                [](Case &c, std::size_t) { return slot(c.rating.vent_edges); }),
+       standard("bolt_edges", word(edge_names, "edges"), std::string("sheared"),
+                "How the edges of the bolt holes are made.",
+                [](Case &c, std::size_t) { return slot(c.rating.bolt_edges); }),
+       standard("burr_side", word(burr_sides), std::string("unknown"),
+                "Side of the disc with the burr of its holes; unknown: both count as it.",
+                [](Case &c, std::size_t) { return slot(c.rating.burr_side); }),
+       standard("surface", word(finish_names, "edges"), std::string("as delivered"),
+                "Finish of the sheet, see 'felloe list edges'.",
+                [](Case &c, std::size_t) { return slot(c.rating.surface); }),
+       standard("notch_support", yes_no(), false,
+                "Count the support of the computed stress gradient (FKM) away from cut edges; "
+                "no: hot spots only say it.",
+                [](Case &c, std::size_t) { return slot(c.rating.notch_support); }),
+       standard("weld_class", word(weld_class_names, "weld-classes"),
+                std::string("IIW FAT 90 hot-spot"),
+                "S-N class of the weld toes, see 'felloe list weld-classes'.",
+                [](Case &c, std::size_t) { return slot(c.rating.weld_class); }),
+       standard("toe_read_out", word(toe_read_out_names, "weld-toes"), toe_read_outs().front().name,
+                "Where the structural stress of weld toes is read, see 'felloe list "
+                "weld-toes'.",
+                [](Case &c, std::size_t) { return slot(c.rating.toe_read_out); }),
+       standard("weld_residual_stress", word(residual_stress_names, "weld-toes"),
+                weld_residual_stresses().front().name,
+                "Residual stress at the weld: low ones let compression count less.",
+                [](Case &c, std::size_t) { return slot(c.rating.weld_residual_stress); })}};
 }
 
 Section mesh() {

@@ -10,6 +10,8 @@
 #include "post/notch_support.h"
 #include "post/rig_tests.h"
 #include "post/surface_state.h"
+#include "post/weld_extrapolation.h"
+#include "post/weld_residual_stress.h"
 #include "solver/load_kinds.h"
 
 namespace felloe {
@@ -174,6 +176,22 @@ std::vector<ListTable> weld_class_list() {
   return {{"Weld classes: [rating] weld_class", rows, {}}};
 }
 
+std::vector<ListTable> weld_toe_list() {
+  std::vector<ListRow> read_outs, residual;
+  for (const auto &r : toe_read_outs()) {
+    std::vector<std::string> at;
+    for (const double d : r.distances)
+      at.push_back(plain_number(d) + (r.times_thickness ? " t" : " mm"));
+    read_outs.push_back({r.name, "read at " + joined(at), r.summary, r.source, r.confidence,
+                         &r == &toe_read_outs().front()});
+  }
+  for (const auto &r : weld_residual_stresses())
+    residual.push_back(
+        {r.name, "", r.summary, r.source, r.confidence, &r == &weld_residual_stresses().front()});
+  return {{"Read-outs of the structural stress at weld toes: [rating] toe_read_out", read_outs, {}},
+          {"Residual stress at welds: [rating] weld_residual_stress", residual, {}}};
+}
+
 }  // namespace
 
 const std::vector<ListTopic> &list_tables() {
@@ -188,6 +206,8 @@ const std::vector<ListTopic> &list_tables() {
       {"edges", "edges for [rating] vent_edges, bolt_edges; finishes for [rating] surface",
        edge_list},
       {"weld-classes", "S-N classes for [rating] weld_class", weld_class_list},
+      {"weld-toes", "read-outs for [rating] toe_read_out; rows for weld_residual_stress",
+       weld_toe_list},
       {"estimates", "cyclic constants and notch support that hot spots are told with",
        estimate_list}};
   return all;

@@ -191,6 +191,7 @@ Options read_rate(const po::variables_map &given, const std::vector<std::string>
   o.rate.output = text_option(given, "output");
   if (given.count("output") && o.rate.output.empty())
     throw Error("rate: --output: the name is empty; give a name");
+  o.rate.thickness = given.count("thickness") > 0;
   o.rate.json = given.count("json") > 0;
   o.rate.quiet = given.count("quiet") > 0;
   return o;

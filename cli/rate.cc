@@ -7,6 +7,8 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/case_file.h"
+#include "cli/case_keys.h"
+#include "cli/gauges.h"
 #include "cli/output_folder.h"
 #include "cli/rating_steps.h"
 #include "cli/report_input.h"
@@ -15,6 +17,7 @@
 #include "cli/stored_run.h"
 #include "cli/terminal.h"
 #include "cli/text_file.h"
+#include "cli/thin/thickness_slopes.h"
 #include "cli/version.h"
 #include "mesher/error.h"
 #include "post/results_json.h"
@@ -92,11 +95,14 @@ int rate_stored(const RateOptions &o) {
   Progress progress(o.quiet);
   progress.step("stored histories");
   const Case stored = read_case(o.folder + "/case.toml");
-  Case now = o.case_path.empty() ? stored : read_case(o.case_path);
+  const Case now = o.case_path.empty() ? stored : read_case(o.case_path);
+  if (o.thickness && now.hub.contact)
+    throw Error(
+        now.file +
+        ": [hub] contact = true: --thickness follows a wheel with bonded hub only; leave the "
+        "option out");
   const std::string file = o.folder + "/" + histories_file;
   RestoredRun run = restore_run(from_bytes(read_text_file(file), file), stored, now);
-  const bool gauges = !now.gauges.empty();
-  now.gauges.clear();
   Analysis &a = run.analysis;
   a.results.program_version = version;
   rate_all_tests(a, now, run.units, progress);
@@ -104,12 +110,15 @@ int rate_stored(const RateOptions &o) {
   rate_spectrum(a, now, run.units, progress);
   take_errors(a.results, o.folder);
   report_assumptions(a, now);
-  if (gauges)
-    a.results.cautions.push_back(
-        "Strain gauges are read by 'felloe run' only; their readings stand "
-        "in the results of the run.");
+  if (o.thickness) progress.step("slopes in thickness on a coarse mesh");
+  const StressSlopes slopes = o.thickness ? thickness_slopes(now) : StressSlopes{};
   progress.step("sensitivities");
-  a.results.sensitivities = sensitivities(a, run.units, now);
+  a.results.sensitivities = sensitivities(a, run.units, now, slopes);
+  if (!slopes.empty())
+    a.results.assumptions.push_back(
+        "sheet thickness in the sensitivities: stored stresses times (new / old thickness)^slope, "
+        "slope of every place from the gradient of one solve of a mesh of density " +
+        plain_number(slope_density) + "; whole disc in proportion, by [thin] tolerance_mm");
   progress.finish();
   const std::string json = results_json(a.results);
   if (!o.output.empty()) {
@@ -117,6 +126,7 @@ int rate_stored(const RateOptions &o) {
     folder.write("case.toml", resolved_case(now));
     folder.write("results.json", json);
     folder.write("report.html", report_of(a, now, o));
+    if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
     folder.publish();
   }
   std::fputs(o.json ? json.c_str() : summary(a.results, takes_colours(stdout)).c_str(), stdout);

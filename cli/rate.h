@@ -6,9 +6,10 @@
 namespace felloe {
 
 struct RateOptions {
-  std::string folder;     ///< of the run
-  std::string case_path;  ///< empty: the run's own case
-  std::string output;     ///< folder; empty: none is written
+  std::string folder;      ///< of the run
+  std::string case_path;   ///< empty: the run's own case
+  std::string output;      ///< folder; empty: none is written
+  bool thickness = false;  ///< solves a coarse mesh for what the sheet's thickness does
   bool json = false, quiet = false;
 };
 

@@ -7,7 +7,7 @@
 namespace felloe {
 
 /// The rated places for one way to hold the wheel; found once.
-const std::vector<RatedPlace> &places_of(Analysis &, Held);
+const std::vector<RatedPlace> &places_of(Analysis &, const Case &, Held);
 
 /// Rates every rig test of the case into results and fields. Hot spots of all tests stand together,
 /// not sorted.

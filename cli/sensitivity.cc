@@ -19,6 +19,7 @@ struct Change {
   std::string text;
   std::function<void(Case &)> in_case = [](Case &) {};
   double clamp = 1, press_fit = 1, everything = 1;
+  double thickness = 1;  ///< of the disc's sheet, by the slopes
 };
 
 constexpr double near_worst = 0.9;
@@ -87,6 +88,54 @@ void weld_class_changes(const Case &c, std::vector<Change> &all) {
           {"weld class " + w->name, [name = w->name](Case &v) { v.rating.weld_class = name; }});
 }
 
+/// The sheet at both ends of its tolerance; the disc is thinner or thicker in proportion.
+void thickness_changes(const Case &c, std::vector<Change> &all) {
+  const double sheet = c.wheel.disc.thickness.front().thickness, by = c.thin.tolerance_mm;
+  if (!(by > 0) || by >= sheet) return;
+  for (const double sign : {-1.0, 1.0}) {
+    Change change{"sheet " + plain_number(by) + " mm " + (sign < 0 ? "thinner" : "thicker")};
+    change.thickness = 1 + sign * by / sheet;
+    all.push_back(change);
+  }
+}
+
+/// Stresses of every place by its own factor under one rig test: of its nodes, and of the weights
+/// with which weld toes read nodes of other places.
+void scale_places(Analysis &a, UnitSolutions &u, const std::string &test, double thickness,
+                  const StressSlopes &slopes) {
+  constexpr double unset = 0;
+  std::vector<double> factor(a.mesh.nodes.size(), unset);
+  const auto of_place = [&](const RatedPlace &p) {
+    const auto slope = slopes.find({test, p.feature});
+    return slope == slopes.end() ? 1.0 : std::pow(thickness, slope->second);
+  };
+  auto &places = a.places.begin()->second;
+  for (const RatedPlace &p : places)
+    for (const int n : p.nodes) factor[n] = of_place(p);
+  // nodes round a place go with it, so that gradients keep their shape
+  for (const auto &cell : a.mesh.cells) {
+    const auto set = std::find_if(cell.begin(), cell.end(), [&](int n) {
+      return factor[n] != unset && a.mesh.node_parts[n] != Part::weld;
+    });
+    if (set == cell.end()) continue;
+    const double of_cell = factor[*set];
+    for (const int n : cell)
+      if (factor[n] == unset) factor[n] = of_cell;
+  }
+  std::replace(factor.begin(), factor.end(), unset, 1.0);
+  for (RatedPlace &p : places)
+    for (ToePoint &toe : p.toe_points)
+      for (std::size_t i = 0; i < toe.nodes.size(); ++i)
+        toe.weights[i] = of_place(p) / factor[toe.nodes[i]] * toe.weights[i];
+  const auto scale = [&](Solution &s) {
+    for (std::size_t n = 0; n < s.stress.size(); ++n) s.stress[n] = factor[n] * s.stress[n];
+  };
+  for (auto *all : {&u.pressed, &u.clamp, &u.inflation, &u.rolling})
+    for (Solution &s : *all) scale(s);
+  scale(u.moment_x);
+  scale(u.moment_y);
+}
+
 std::vector<Change> changes(const Analysis &a, const UnitSolutions &u, const Case &c) {
   std::vector<Change> all;
   const bool stepped = std::any_of(u.contact.begin(), u.contact.end(),
@@ -127,26 +176,57 @@ std::vector<Change> changes(const Analysis &a, const UnitSolutions &u, const Cas
   return all;
 }
 
+std::vector<TestVerdict> rated_again(Analysis a, const Case &c, const UnitSolutions &units) {
+  Progress silent(true);
+  rate_all_tests(a, c, units, silent);
+  return a.results.tests;
+}
+
+/// Test by test, since a place's slope differs from test to test.
+std::vector<TestVerdict> rated_by_places(const Analysis &base, const Case &c,
+                                         const UnitSolutions &units, double thickness,
+                                         const StressSlopes &slopes) {
+  std::vector<TestVerdict> all;
+  for (const RigTest &test : c.tests) {
+    Case one = c;
+    one.tests = {test};
+    Analysis a = base;
+    const Held held = test.kind == RigTestKind::rotating_bending ? Held::rim : Held::hub;
+    a.places = {{held, base.places.at(held)}};
+    UnitSolutions scaled = units;
+    scale_places(a, scaled, test.name, thickness, slopes);
+    all.push_back(rated_again(std::move(a), one, scaled).front());
+  }
+  return all;
+}
+
 }  // namespace
 
 std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &units,
-                                       const Case &c) {
-  const auto places = worst_parts(rated);
-  const std::vector<int> nodes = stored_nodes(places);
+                                       const Case &c, const StressSlopes &thickness) {
+  StoredPlaces places;
+  places.rated = worst_parts(rated);
+  const std::vector<int> nodes = stored_nodes(rated.mesh, places, c.rating.notch_support);
   StoredHistories small = stored_skeleton(rated.mesh, places, nodes);
   Analysis base;
   base.layout = rated.layout;
   base.mesh = std::move(small.mesh);
-  base.places = std::move(small.places);
-  Progress silent(true);
+  base.places = std::move(small.places.rated);
+  base.restored = true;
+  base.gradients = c.rating.notch_support;
   std::vector<Sensitivity> all;
-  for (const Change &change : changes(rated, units, c)) {
-    Analysis a = base;
+  std::vector<Change> listed = changes(rated, units, c);
+  if (!thickness.empty()) thickness_changes(c, listed);
+  for (const Change &change : listed) {
     Case v = c;
+    v.gauges.clear();
     change.in_case(v);
-    rate_all_tests(a, v, changed(units, nodes, change), silent);
-    for (std::size_t i = 0; i < a.results.tests.size(); ++i) {
-      const TestVerdict &now = a.results.tests[i], &before = rated.results.tests[i];
+    const UnitSolutions acting = changed(units, nodes, change);
+    const std::vector<TestVerdict> verdicts =
+        change.thickness == 1 ? rated_again(base, v, acting)
+                              : rated_by_places(base, v, acting, change.thickness, thickness);
+    for (std::size_t i = 0; i < verdicts.size(); ++i) {
+      const TestVerdict &now = verdicts[i], &before = rated.results.tests[i];
       if (before.verdict == Verdict::not_rated || now.verdict == Verdict::not_rated) continue;
       Sensitivity s{change.text, now.name, now.life_design, now.life_design / before.life_design,
                     now.verdict};

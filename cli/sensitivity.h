@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What moves the life most, as far as it can be told without another solve.
 #pragma once
+#include <map>
+#include <string>
+#include <utility>
 #include <vector>
 
 #include "cli/analysis.h"
@@ -8,13 +11,20 @@
 
 namespace felloe {
 
+/// d ln(stress) / d ln(what changes) of places, by rig test and feature; a place that is not there
+/// keeps its stress.
+using StressSlopes = std::map<std::pair<std::string, std::string>, double>;
+
 /// Rates the case with one thing changed at a time: load, bolt preload, interference, edges,
-/// roughness, weld class, survival probability, and all stresses by their error bar. Largest change
-/// of a test's design life first. Thickness is not among them: it needs a solve.
+/// roughness, weld class, survival probability, all stresses by their error bar, and the disc's
+/// sheet at both ends of its tolerance ([thin] tolerance_mm) by `thickness`. Largest change of a
+/// test's design life first.
 /// Looks at the points of every place with at least 0.9 of its largest stress under some test, for
 /// speed; the change may not make another point the worst.
-/// @param rated  on stored nodes, with its hot spots and fields
-std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &, const Case &);
+/// @param rated      on stored nodes, with its hot spots and fields
+/// @param thickness  slopes of stress in the thickness of the disc; empty: no such rows
+std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &, const Case &,
+                                       const StressSlopes &thickness = {});
 
 /// The same at the end of a run, from the histories that it stores; none where the rating needs
 /// more than these (notch support), or without any.

@@ -125,7 +125,7 @@ void rate_spectrum(Analysis &a, const Case &c, const UnitSolutions &units, Progr
   std::vector<SpectrumBlock> blocks;
   for (const SpectrumInput &input : c.spectrum) blocks.push_back(block_of(a, c, input, units));
   for (const SpectrumDamage &d :
-       spectrum_damage(a.layout, a.mesh, places_of(a, Held::hub), blocks, rating_rules(c))) {
+       spectrum_damage(a.layout, a.mesh, places_of(a, c, Held::hub), blocks, rating_rules(c))) {
     SpectrumPlace p;
     p.feature = d.feature;
     p.side = d.side;

@@ -4,6 +4,7 @@
 #include <sstream>
 
 #include "cli/case_file.h"
+#include "cli/gauges.h"
 #include "cli/rating_steps.h"
 #include "mesher/error.h"
 
@@ -105,8 +106,6 @@ Case with_free_values(Case c, const Case &now) {
 }
 
 void check_free(const Case &stored, const Case &now) {
-  if (now.rating.notch_support)
-    needs_solve(now, "[rating] notch_support = true: the stresses round the places are not stored");
   std::istringstream had(resolved_case(with_free_values(stored, now))), wants(resolved_case(now));
   std::string section = "the top of the file", a, b;
   while (std::getline(wants, b)) {
@@ -165,6 +164,18 @@ void check_contact(const UnitSolutions &u, const Case &before, const Case &now) 
   }
 }
 
+/// Weld toes by the read-out of the case.
+void take_toes(StoredPlaces &places, const Case &now) {
+  const auto toes = places.toes.find(now.rating.toe_read_out);
+  if (toes == places.toes.end())
+    needs_solve(now, "[rating] toe_read_out = '" + now.rating.toe_read_out +
+                         "' does not fit the sheet in front of the weld toes");
+  for (auto &[held, list] : places.rated)
+    for (RatedPlace &place : list)
+      for (const RatedPlace &toe : toes->second)
+        if (place.surface == Surface::weld_toe && place.feature == toe.feature) place = toe;
+}
+
 UnitSolutions units_of(StoredHistories &h) {
   UnitSolutions u;
   const auto contact_of = [&](const std::string &group) -> ContactTest & {
@@ -203,10 +214,18 @@ UnitSolutions units_of(StoredHistories &h) {
 
 }  // namespace
 
-StoredHistories store_run(Analysis &a, const UnitSolutions &u) {
-  std::map<Held, std::vector<RatedPlace>> places;
-  for (const Held held : {Held::rim, Held::hub}) places[held] = places_of(a, held);
-  const std::vector<int> nodes = stored_nodes(places);
+StoredHistories store_run(Analysis &a, const Case &c, const UnitSolutions &u) {
+  StoredPlaces places;
+  for (const Held held : {Held::rim, Held::hub}) places.rated[held] = places_of(a, c, held);
+  for (const ToeReadOut &row : toe_read_outs()) {
+    try {
+      places.toes[row.name] = weld_toe_places(a.layout, a.mesh, row);
+    } catch (const Error &) {
+      // the sheet in front of a toe is too short for it
+    }
+  }
+  places.gauges = a.gauges;
+  const std::vector<int> nodes = stored_nodes(a.mesh, places, true);
   StoredHistories h = stored_skeleton(a.mesh, places, nodes);
   Store store(a, h, nodes);
   store.states("pressed", pointers(u.pressed));
@@ -247,7 +266,12 @@ RestoredRun restore_run(StoredHistories h, const Case &stored_case, const Case &
   a.restored = true;
   a.layout = layout(now.wheel);
   a.mesh = std::move(h.mesh);
-  a.places = std::move(h.places);
+  take_toes(h.places, now);
+  a.places = std::move(h.places.rated);
+  for (const GaugeInput &g : now.gauges)
+    if (h.places.gauges.count(gauge_key(g)) == 0)
+      needs_solve(now, "[[gauge]] '" + g.name + "' sits where the stored run had none");
+  a.gauges = std::move(h.places.gauges);
   Results &r = a.results;
   r.title = now.title;
   r.case_file = now.file;

@@ -11,8 +11,9 @@ namespace felloe {
 
 constexpr const char *histories_file = "histories.bin";
 
-/// Unit histories of all rated nodes, and the run's figures of mass, stiffness and mesh.
-StoredHistories store_run(Analysis &, const UnitSolutions &);
+/// Unit histories of all rated nodes, those round them and those under gauges, and the run's
+/// figures of mass, stiffness and mesh.
+StoredHistories store_run(Analysis &, const Case &, const UnitSolutions &);
 
 /// An analysis and unit solutions on the stored nodes alone: what rate_all_tests() needs.
 struct RestoredRun {

@@ -22,6 +22,7 @@ RatingRules rating_rules(const Case &c) {
   rules.surface = c.rating.surface;
   rules.notch_support = c.rating.notch_support;
   rules.weld_class = c.rating.weld_class;
+  rules.weld_residual_stress = c.rating.weld_residual_stress;
   for (const CurveInput &own : c.curves) rules.own_curves[own.use_for] = own.curve;
   return rules;
 }

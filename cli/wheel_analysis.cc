@@ -22,10 +22,10 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
                double load, const std::string &unit, Held held) {
   const RatingRules rules = rating_rules(c);
   const double required = required_cycles(test, rated_load_of(c));
-  NodeRatings ratings = node_ratings(a.mesh, turn, rules);
-  ratings.everywhere = !a.restored;
-  std::vector<HotSpot> spots =
-      hot_spots(a.layout, a.mesh, places_of(a, held), turn, ratings, rules, required);
+  const auto &places = places_of(a, c, held);
+  NodeRatings ratings = a.restored ? place_ratings(a.mesh, places, turn, rules, a.gradients)
+                                   : node_ratings(a.mesh, turn, rules);
+  std::vector<HotSpot> spots = hot_spots(a.layout, a.mesh, places, turn, ratings, rules, required);
   if (c.hub.contact) forget_bond(spots);
   sort_and_number(spots);
   TestVerdict verdict;
@@ -78,10 +78,10 @@ void report_modes(Analysis &a, int count, const PartMaterials &materials, Progre
 
 }  // namespace
 
-const std::vector<RatedPlace> &places_of(Analysis &a, Held held) {
+const std::vector<RatedPlace> &places_of(Analysis &a, const Case &c, Held held) {
   const auto found = a.places.find(held);
   if (found != a.places.end()) return found->second;
-  return a.places[held] = rated_places(a.layout, a.mesh, held);
+  return a.places[held] = rated_places(a.layout, a.mesh, held, toe_read_out(c.rating.toe_read_out));
 }
 
 void rate_all_tests(Analysis &a, const Case &c, const UnitSolutions &units, Progress &progress) {
@@ -154,6 +154,12 @@ void report_assumptions(Analysis &a, const Case &c) {
     add("S-N curve '" + curve.name + "': " + curve.source + " (" + curve.confidence + ")");
     for (const auto &text : curve.assumptions) add(text);
   }
+  const ToeReadOut &read_out = toe_read_out(c.rating.toe_read_out);
+  add("weld toe read-out '" + read_out.name + "': " + read_out.summary + "; " + read_out.source +
+      " (" + read_out.confidence + ")");
+  const WeldResidualStress &residual = weld_residual_stress(c.rating.weld_residual_stress);
+  add("residual stress at welds '" + residual.name + "': " + residual.summary + "; " +
+      residual.source + " (" + residual.confidence + ")");
   add("criterion '" + rules.criterion->name + "': " + rules.criterion->source);
   if (rules.criterion->takes_mean_stress_rule)
     add("mean stress '" + rules.mean_stress->name + "': " + rules.mean_stress->source + " (" +
@@ -189,6 +195,7 @@ void keep_shown(Analysis &a, UnitSolutions &units) {
 Analysis analyse_wheel(const Case &input, Progress &progress, Purpose purpose) {
   Analysis a = meshed(input, progress);
   check_gauges(a, input);
+  weld_toe_places(a.layout, a.mesh, toe_read_out(input.rating.toe_read_out));  // or an Error now
   check_spectrum(input);
   const PartMaterials materials = {{Part::disc, input.disc_material},
                                    {Part::rim, input.rim_material},
@@ -209,7 +216,7 @@ Analysis analyse_wheel(const Case &input, Progress &progress, Purpose purpose) {
   rate_spectrum(a, input, units, progress);
   sort_and_number(a.results.hot_spots);
   report_assumptions(a, input);
-  a.histories = store_run(a, units);
+  a.histories = store_run(a, input, units);
   if (purpose == Purpose::files) keep_turns(a, input, units);
   keep_shown(a, units);
   progress.finish();

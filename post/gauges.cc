@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <map>
 
 #include "mesher/error.h"
 
@@ -119,19 +118,7 @@ Stress hooke_along(const Vec3 &d, const Material &m) {
            2 * g * d[1] * d[2], 2 * g * d[2] * d[0]}};
 }
 
-double product(const Stress &weight, const Stress &stress) {
-  double sum = 0;
-  for (int i = 0; i < 6; ++i) sum += weight[i] * stress[i];
-  return sum;
-}
-
 }  // namespace
-
-double StrainGauge::strain(const std::vector<Stress> &nodal) const {
-  double sum = 0;
-  for (std::size_t i = 0; i < nodes.size(); ++i) sum += product(weights[i], nodal[nodes[i]]);
-  return sum;
-}
 
 StrainGauge strain_gauge(const Mesh &mesh, const Sheet &sheet, const GaugePlace &p,
                          const Material &material) {
@@ -140,7 +127,6 @@ StrainGauge strain_gauge(const Mesh &mesh, const Sheet &sheet, const GaugePlace 
   const std::array<double, 3> gauss{-root, 0, root}, gauss_weight{5 / 18., 8 / 18., 5 / 18.};
   StrainGauge gauge;
   gauge.position = sheet.position(p.s, p.theta, p.eta);
-  std::map<int, Stress> weights;
   const Vec2 middle = meridian_slope(sheet, p.s, p.eta);
   const double stretch = std::hypot(middle[0], middle[1]);
   const double r = sheet.section_point(p.s, p.eta)[0];
@@ -166,14 +152,7 @@ StrainGauge strain_gauge(const Mesh &mesh, const Sheet &sheet, const GaugePlace 
     const double ct = std::cos(at.theta), st = std::sin(at.theta);
     const Vec3 d{c * slope[0] * ct - sine * st, c * slope[0] * st + sine * ct, c * slope[1]};
     const Stress hooke = hooke_along(d, material);
-    for (int i = 0; i < 9; ++i) {
-      const auto found = weights.emplace(nodes[i], Stress{}).first;
-      found->second = found->second + gauss_weight[g] * shape[i] * hooke;
-    }
-  }
-  for (const auto &[node, weight] : weights) {
-    gauge.nodes.push_back(node);
-    gauge.weights.push_back(weight);
+    for (int i = 0; i < 9; ++i) gauge.add(nodes[i], gauss_weight[g] * shape[i] * hooke);
   }
   return gauge;
 }
@@ -199,32 +178,17 @@ std::vector<double> lengths_at_radius(const Sheet &sheet, double r, double eta) 
 GaugeReading reading(const StrainGauge &gauge, const TurnHistory &turn) {
   constexpr double micro = 1e6;
   constexpr int n_angles = 72;
+  const FigureTurn strain = figure_turn(gauge, turn);
   GaugeReading r;
-  if (turn.harmonic) {
-    double mean = 0, cosine = 0, sine = 0;
-    for (std::size_t i = 0; i < gauge.nodes.size(); ++i) {
-      const HarmonicHistory h = turn.harmonic(gauge.nodes[i]);
-      mean += product(gauge.weights[i], h.mean);
-      cosine += product(gauge.weights[i], h.cosine);
-      sine += product(gauge.weights[i], h.sine);
-    }
-    r.mean = micro * mean;
-    r.amplitude = micro * std::hypot(cosine, sine);
+  r.mean = micro * strain.mean();
+  r.amplitude = micro * strain.amplitude();
+  for (const double e : strain.states) r.trace.push_back(micro * e);
+  if (strain.harmonic)
     for (int k = 0; k < n_angles; ++k) {
       const double phi = 2 * pi * k / n_angles;
-      r.trace.push_back(micro * (mean + cosine * std::cos(phi) + sine * std::sin(phi)));
+      r.trace.push_back(
+          micro * (strain.steady + strain.cosine * std::cos(phi) + strain.sine * std::sin(phi)));
     }
-    return r;
-  }
-  for (std::size_t i = 0; i < gauge.nodes.size(); ++i) {
-    const SampledHistory h = turn.sampled(gauge.nodes[i]);
-    r.trace.resize(h.states.size());
-    for (std::size_t k = 0; k < h.states.size(); ++k)
-      r.trace[k] += micro * product(gauge.weights[i], h.states[k]);
-  }
-  const auto [low, high] = std::minmax_element(r.trace.begin(), r.trace.end());
-  r.mean = 0.5 * (*low + *high);
-  r.amplitude = 0.5 * (*high - *low);
   return r;
 }
 

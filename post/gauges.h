@@ -6,6 +6,7 @@
 
 #include "mesher/mesh.h"
 #include "mesher/sheet.h"
+#include "post/stress_sum.h"
 #include "post/turn_history.h"
 #include "solver/material.h"
 
@@ -21,14 +22,11 @@ struct GaugePlace {
   double grid_length = 0;  ///< [mm]; 0: a point
 };
 
-/// Mean strain of the grid as a sum over nodal stresses: strain = sum weight_i . stress_i with the
-/// six components of each. Three Gauss points along the grid, quadratic between the nodes of the
-/// sheet's face, Hooke's law: exact for strains that change by a fifth power along the grid.
-struct StrainGauge {
+/// Mean strain of the grid [-] as a sum over nodal stresses, weights in 1/MPa. Three Gauss points
+/// along the grid, quadratic between the nodes of the sheet's face, Hooke's law: exact for strains
+/// that change by a fifth power along the grid.
+struct StrainGauge : StressSum {
   Vec3 position{};  ///< middle of the grid [mm]
-  std::vector<int> nodes;
-  std::vector<Stress> weights;                            ///< [1/MPa]
-  double strain(const std::vector<Stress> &nodal) const;  ///< [-]
 };
 
 /// Error ("where: ...") when the middle or an end of the grid does not lie on the meshed face.

@@ -11,7 +11,6 @@
 #include "post/local_strain.h"
 #include "post/notch_gradient.h"
 #include "post/spot_turn.h"
-#include "post/weld_extrapolation.h"
 #include "solver/parallel.h"
 
 namespace felloe {
@@ -29,30 +28,15 @@ std::vector<EquivalentStress> equivalent(const std::vector<SampledHistory> &hist
   return criterion.many_sampled(histories, constants);
 }
 
-/// Structural stress across the toe over one turn: amplitude and mean of the extrapolated stress.
-EquivalentStress across_toe(const TurnHistory &turn, const ToePoint &toe) {
-  // distances in thicknesses; the weights are 5/3 and -2/3
-  static const std::vector<double> weight = toe_weights({0.4, 1.0});
-  const auto structural = [&](const Stress &near, const Stress &far) {
-    return weight[0] * normal_stress(near, toe.across) + weight[1] * normal_stress(far, toe.across);
-  };
+/// Structural stress across the toe over one turn. The range counts as much less as the class may
+/// be raised for the stress ratio.
+EquivalentStress across_toe(const TurnHistory &turn, const ToePoint &toe,
+                            const WeldResidualStress &residual) {
+  const FigureTurn structural = figure_turn(toe, turn);
   EquivalentStress e;
-  if (turn.harmonic) {
-    const HarmonicHistory a = turn.harmonic(toe.near_node), b = turn.harmonic(toe.far_node);
-    e.mean = structural(a.mean, b.mean);
-    e.amplitude = std::hypot(structural(a.cosine, b.cosine), structural(a.sine, b.sine));
-  } else {
-    const SampledHistory a = turn.sampled(toe.near_node), b = turn.sampled(toe.far_node);
-    double low = 1e300, high = -1e300;
-    for (std::size_t i = 0; i < a.states.size(); ++i) {
-      const double x = structural(a.states[i], b.states[i]);
-      low = std::min(low, x);
-      high = std::max(high, x);
-    }
-    e.mean = 0.5 * (high + low);
-    e.amplitude = 0.5 * (high - low);
-  }
-  e.fully_reversed = e.amplitude;
+  e.mean = structural.mean();
+  e.amplitude = structural.amplitude();
+  e.fully_reversed = e.amplitude / residual.enhancement(e.mean - e.amplitude, e.mean + e.amplitude);
   e.plane_normal = toe.across;
   return e;
 }
@@ -67,7 +51,14 @@ void put_position(HotSpot &spot, const Vec3 &x) {
 
 }  // namespace
 
-SnCurve curve_for(const RatingRules &rules, Surface surface, Part part, EdgeSide side) {
+FatigueConstants constants_of(const RatingRules &rules, Part part) {
+  FatigueConstants constants = fatigue_constants(rules.materials.at(part));
+  constants.mean_stress = rules.mean_stress;
+  return constants;
+}
+
+SnCurve curve_for(const RatingRules &rules, Surface surface, Part part, EdgeSide side,
+                  double thickness) {
   const auto own = rules.own_curves.find(surface);
   if (own != rules.own_curves.end()) return own->second;
   const SnCurve face = with_finish(parent_metal_curve(rules.materials.at(part), rules.roughness_rz),
@@ -82,7 +73,7 @@ SnCurve curve_for(const RatingRules &rules, Surface surface, Part part, EdgeSide
     case Surface::bolt_edge:
       return edge(rules.bolt_edges);
     case Surface::weld_toe:
-      return weld_curve(weld_class(rules.weld_class));
+      return weld_curve(weld_class(rules.weld_class), thickness);
     case Surface::parent:
       break;
   }
@@ -107,12 +98,6 @@ struct OneSector {
     }
   }
 };
-
-FatigueConstants constants_of(const RatingRules &rules, Part part) {
-  FatigueConstants constants = fatigue_constants(rules.materials.at(part));
-  constants.mean_stress = rules.mean_stress;
-  return constants;
-}
 
 /// Rates nodes of one part.
 template <class History>
@@ -162,12 +147,17 @@ NodeRatings node_ratings(const Mesh &mesh, const TurnHistory &turn, const Rating
 namespace {
 
 /// The largest point of a weld toe.
-HotSpot toe_spot(const RatedPlace &place, const TurnHistory &turn) {
+HotSpot toe_spot(const RatedPlace &place, const TurnHistory &turn, const RatingRules &rules) {
+  // an own curve says for itself what mean stress does
+  const bool own = rules.own_curves.count(Surface::weld_toe) > 0;
+  const WeldResidualStress &residual =
+      weld_residual_stress(own ? "high" : rules.weld_residual_stress);
   HotSpot spot;
   for (const ToePoint &toe : place.toe_points) {
-    const EquivalentStress e = across_toe(turn, toe);
+    const EquivalentStress e = across_toe(turn, toe, residual);
     if (e.fully_reversed < spot.fully_reversed) continue;
-    spot.amplitude = spot.fully_reversed = e.fully_reversed;
+    spot.amplitude = e.amplitude;
+    spot.fully_reversed = e.fully_reversed;
     spot.mean = e.mean;
     spot.turn = structural_stress_turn(turn, toe);
     put_position(spot, toe.toe);
@@ -272,13 +262,36 @@ std::vector<std::pair<RatedPlace, EdgeSide>> halves(const RatedPlace &place, con
   return both;
 }
 
+/// By the criterion, of nodes that the ratings do not have [MPa].
+std::vector<double> fully_reversed_at(const std::vector<int> &nodes, const TurnHistory &turn,
+                                      const RatingRules &rules, Part part) {
+  const auto rated = [&](const auto &history, auto felt) {
+    for (const int n : nodes) felt.push_back(history(n));
+    return equivalent(felt, *rules.criterion, constants_of(rules, part));
+  };
+  std::vector<double> values;
+  for (const EquivalentStress &e : turn.harmonic
+                                       ? rated(turn.harmonic, std::vector<HarmonicHistory>{})
+                                       : rated(turn.sampled, std::vector<SampledHistory>{}))
+    values.push_back(e.fully_reversed);
+  return values;
+}
+
 /// What a peak bears more than a smooth bar, after the gradient of the criterion's stress; counts
 /// in the curve where the rules say so. Cut edges get none counted: the cut, not the peak, decides.
 /// Nothing without the stresses round the place.
-void support_notch(const Mesh &mesh, const NodeRatings &ratings, const RatingRules &rules,
-                   const RatedPlace &place, int node, SnCurve &curve, HotSpot &spot) {
-  if (!ratings.everywhere) return;
-  const double gradient = std::min(100.0, related_gradient_at(mesh, ratings.fully_reversed, node));
+void support_notch(const Mesh &mesh, const TurnHistory &turn, const NodeRatings &ratings,
+                   const RatingRules &rules, const RatedPlace &place, int node, SnCurve &curve,
+                   HotSpot &spot) {
+  if (!ratings.gradients) return;
+  const std::vector<int> around = nodes_round(mesh, node);
+  std::vector<double> values;
+  if (ratings.everywhere)
+    for (const int n : around) values.push_back(ratings.fully_reversed[n]);
+  else
+    values = fully_reversed_at(around, turn, rules, place.part);
+  const double gradient = std::min(
+      100.0, related_gradient_at(mesh, node, ratings.fully_reversed[node], around, values));
   const double n = notch_support_factor(rules.materials.at(place.part), gradient);
   const bool counts = rules.notch_support && !is_edge(place);
   if (counts) curve.knee_amplitude *= n;
@@ -296,7 +309,7 @@ HotSpot rated_surface_spot(const WheelLayout &layout, const Mesh &mesh, const Ra
   for (const auto &[half, side] : halves(place, mesh, rules)) {
     HotSpot spot = surface_spot(layout, mesh, half, turn, ratings, rules);
     SnCurve curve = curve_for(rules, place.surface, place.part, side);
-    support_notch(mesh, ratings, rules, place, worst_node(half, ratings), curve, spot);
+    support_notch(mesh, turn, ratings, rules, place, worst_node(half, ratings), curve, spot);
     rate(spot, curve, rules.survival, required_cycles);
     if (first || spot.life_p50 < worst.life_p50) worst = std::move(spot);
     first = false;
@@ -317,10 +330,11 @@ std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
     if (toe ? place.toe_points.empty() : place.nodes.empty()) continue;
     if (place.surface == Surface::parent && flanks.is_flank(worst_node(place, ratings))) continue;
     HotSpot spot =
-        toe ? toe_spot(place, turn)
+        toe ? toe_spot(place, turn, rules)
             : rated_surface_spot(layout, mesh, place, turn, ratings, rules, required_cycles);
     if (toe)
-      rate(spot, curve_for(rules, place.surface, place.part), rules.survival, required_cycles);
+      rate(spot, curve_for(rules, place.surface, place.part, EdgeSide::burr, place.thickness),
+           rules.survival, required_cycles);
     spot.feature = place.feature;
     spot.part = place.part;
     spot.test = turn.test;

@@ -11,6 +11,7 @@
 #include "post/sn_curve.h"
 #include "post/surface_state.h"
 #include "post/turn_history.h"
+#include "post/weld_residual_stress.h"
 #include "solver/material.h"
 
 namespace felloe {
@@ -27,14 +28,20 @@ struct RatingRules {
   std::string burr_side;  ///< "outboard" or "inboard"; else: not known, every side counts as it
   std::string surface = "as delivered";  ///< row of surface_finishes()
   std::string weld_class;
-  std::map<Surface, SnCurve> own_curves;  ///< in place of the synthetic ones and the class
+  std::string weld_residual_stress = "high";  ///< row of weld_residual_stresses()
+  std::map<Surface, SnCurve> own_curves;      ///< in place of the synthetic ones and the class
   /// The support of the computed stress gradient counts at places of parent metal (FKM linear);
   /// no: it is only said.
   bool notch_support = false;
 };
 
 /// The S-N curve that a kind of surface is rated with.
-SnCurve curve_for(const RatingRules &, Surface, Part, EdgeSide = EdgeSide::burr);
+/// @param thickness  of the plate at a weld toe [mm]; 0: not thicker than 25 mm
+SnCurve curve_for(const RatingRules &, Surface, Part, EdgeSide = EdgeSide::burr,
+                  double thickness = 0);
+
+/// Constants of a part's material for the criteria, with the rule for mean stress.
+FatigueConstants constants_of(const RatingRules &, Part);
 
 /// What every node feels and how long it lasts. Nodes of the weld and of other singular corners
 /// included, for pictures only. Computed in one sector of the mesh's symmetry and copied round.
@@ -44,14 +51,16 @@ struct NodeRatings {
   std::vector<double> fully_reversed;  ///< by the criterion of the rules [MPa]
   std::vector<double> life;            ///< design life on the parent-metal curve [cycles]
   bool everywhere = true;              ///< no: at the nodes of rated places alone
+  bool gradients = true;               ///< stresses round the places are known
 };
 NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &);
 
 /// What hot_spots() needs of node_ratings() and no more: fully reversed stress of the places'
 /// nodes, amplitude and mean of the worst of each place; zero elsewhere, life left empty. Same
-/// values, but no stress gradients.
+/// values.
+/// @param gradients  the turn knows the stresses of all cells round the places
 NodeRatings place_ratings(const Mesh &, const std::vector<RatedPlace> &, const TurnHistory &,
-                          const RatingRules &);
+                          const RatingRules &, bool gradients = false);
 
 /// One HotSpot for every place: its point of largest fully reversed equivalent stress, rated
 /// against the required cycles. amplitude and mean are those of the normal stress, which a strain

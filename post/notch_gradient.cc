@@ -9,20 +9,21 @@
 
 namespace felloe {
 
-double related_gradient_at(const Mesh &mesh, const std::vector<double> &values, int node) {
-  std::set<int> around;
+std::vector<int> nodes_round(const Mesh &mesh, int node) {
+  std::set<int> round;
   for (const auto &cell : mesh.cells)
     if (std::find(cell.begin(), cell.end(), node) != cell.end())
-      around.insert(cell.begin(), cell.end());
-  around.erase(node);
+      for (const int n : cell)
+        if (mesh.node_parts.empty() || mesh.node_parts[n] == mesh.node_parts[node]) round.insert(n);
+  round.erase(node);
+  return {round.begin(), round.end()};
+}
+
+double related_gradient_at(const Mesh &mesh, int node, double value, const std::vector<int> &round,
+                           const std::vector<double> &values) {
   std::vector<Vec3> points;
-  std::vector<double> near;
-  for (const int n : around) {
-    if (!mesh.node_parts.empty() && mesh.node_parts[n] != mesh.node_parts[node]) continue;
-    points.push_back(mesh.nodes[n]);
-    near.push_back(values[n]);
-  }
-  return related_gradient(mesh.nodes[node], values[node], points, near);
+  for (const int n : round) points.push_back(mesh.nodes[n]);
+  return related_gradient(mesh.nodes[node], value, points, values);
 }
 
 }  // namespace felloe

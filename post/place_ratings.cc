@@ -2,6 +2,7 @@
 // Ratings of the nodes that can become hot spots, and of no others.
 #include <algorithm>
 #include <functional>
+#include <set>
 
 #include "post/hot_spots.h"
 #include "solver/parallel.h"
@@ -52,6 +53,27 @@ void rate_nodes(const std::function<History(int)> &history, const std::vector<in
   });
 }
 
+/// The worst node of a place, and of both halves of an edge wherever its burr is.
+std::set<int> worst_nodes(const Mesh &mesh, const RatedPlace &place, const NodeRatings &r) {
+  std::set<int> worst;
+  const auto add_among = [&](const std::function<bool(double eta)> &counts) {
+    int found = -1;
+    for (const int n : place.nodes)
+      if (counts(mesh.node_points[n].eta) &&
+          (found < 0 || r.fully_reversed[n] > r.fully_reversed[found]))
+        found = n;
+    if (found >= 0) worst.insert(found);
+  };
+  constexpr double middle = 1e-9;
+  add_among([](double) { return true; });
+  if (place.surface == Surface::parent) return worst;
+  add_among([](double eta) { return eta > -middle; });
+  add_among([](double eta) { return eta <= -middle; });
+  add_among([](double eta) { return eta < middle; });
+  add_among([](double eta) { return eta >= middle; });
+  return worst;
+}
+
 template <class History>
 void rate_places(const std::function<History(int)> &history, const Mesh &mesh,
                  const std::vector<RatedPlace> &places, const RatingRules &rules, NodeRatings &r) {
@@ -63,30 +85,28 @@ void rate_places(const std::function<History(int)> &history, const Mesh &mesh,
     std::sort(nodes.begin(), nodes.end());
     nodes.erase(std::unique(nodes.begin(), nodes.end()), nodes.end());
     rate_nodes(
-        history, nodes, *rules.criterion, fatigue_constants(rules.materials.at(part)),
+        history, nodes, *rules.criterion, constants_of(rules, part),
         [&](int node, const EquivalentStress &e) { r.fully_reversed[node] = e.fully_reversed; });
   }
   const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
   for (const RatedPlace &place : places) {
     for (const int n : place.nodes) r.fully_reversed[n] = r.fully_reversed[first[n]];
-    if (place.nodes.empty()) continue;
-    const int worst = *std::max_element(place.nodes.begin(), place.nodes.end(), [&](int a, int b) {
-      return r.fully_reversed[a] < r.fully_reversed[b];
-    });
-    rate_nodes(history, {first[worst]}, normal, fatigue_constants(rules.materials.at(place.part)),
-               [&](int, const EquivalentStress &e) {
-                 r.amplitude[worst] = e.amplitude;
-                 r.mean[worst] = e.mean;
-               });
+    for (const int worst : worst_nodes(mesh, place, r))
+      rate_nodes(history, {first[worst]}, normal, constants_of(rules, place.part),
+                 [&](int, const EquivalentStress &e) {
+                   r.amplitude[worst] = e.amplitude;
+                   r.mean[worst] = e.mean;
+                 });
   }
 }
 
 }  // namespace
 
 NodeRatings place_ratings(const Mesh &mesh, const std::vector<RatedPlace> &places,
-                          const TurnHistory &turn, const RatingRules &rules) {
+                          const TurnHistory &turn, const RatingRules &rules, bool gradients) {
   NodeRatings r;
   r.everywhere = false;
+  r.gradients = gradients;
   for (auto *values : {&r.amplitude, &r.mean, &r.fully_reversed}) values->resize(mesh.nodes.size());
   if (turn.harmonic)
     rate_places(turn.harmonic, mesh, places, rules, r);

@@ -18,10 +18,8 @@ void in_all_sectors(const Mesh &mesh, const RatedPlace &place, const Visit &visi
     }
   };
   for (const int node : place.nodes) turned_round(node);
-  for (const ToePoint &toe : place.toe_points) {
-    turned_round(toe.near_node);
-    turned_round(toe.far_node);
-  }
+  for (const ToePoint &toe : place.toe_points)
+    for (const int node : toe.nodes) turned_round(node);
 }
 
 }  // namespace

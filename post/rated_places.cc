@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
+
+#include "mesher/error.h"
+#include "post/toe_points.h"
 
 namespace felloe {
 namespace {
@@ -23,8 +25,12 @@ bool on_face(const Mesh &mesh, int node) {
 
 class PlaceFinder {
  public:
-  PlaceFinder(const WheelLayout &layout, const Mesh &mesh, Held held)
-      : layout_(layout), mesh_(mesh), held_(held), hub_thickness_(layout.disc.thickness().at(0)) {
+  PlaceFinder(const WheelLayout &layout, const Mesh &mesh, Held held, const ToeReadOut &read_out)
+      : layout_(layout),
+        mesh_(mesh),
+        held_(held),
+        read_out_(read_out),
+        hub_thickness_(layout.disc.thickness().at(0)) {
     for (const auto &[name, faces] : mesh.surfaces) {
       if (faces.empty()) continue;
       const bool vent = name.rfind("vent hole", 0) == 0;
@@ -39,7 +45,8 @@ class PlaceFinder {
     disc_faces();
     if (layout_.wheel.construction == Construction::welded_disc) {
       rim_faces();
-      toes();
+      for (RatedPlace &toe : weld_toe_places(layout_, mesh_, read_out_))
+        places_.push_back(std::move(toe));
     }
     places_.erase(
         std::remove_if(places_.begin(), places_.end(),
@@ -147,42 +154,10 @@ class PlaceFinder {
     places_.push_back(plain);
   }
 
-  /// Toe points of one side: nodes on the face eta = -1 at the arc lengths near and far, paired by
-  /// their angle.
-  RatedPlace toe(const std::string &feature, Part part, const Sheet &sheet, double toe_s,
-                 double away) const {
-    RatedPlace place{feature, part, Surface::weld_toe, {}, {}, {}};
-    const double t = sheet.thickness().at(toe_s);
-    const double near = toe_s + away * 0.4 * t, far = toe_s + away * 1.0 * t;
-    std::map<long, int> far_nodes;
-    std::vector<int> near_nodes;
-    for (std::size_t i = 0; i < mesh_.nodes.size(); ++i) {
-      const int n = static_cast<int>(i);
-      const SheetPoint &p = mesh_.node_points[n];
-      if (mesh_.node_parts[n] != part || std::abs(p.eta + 1) > 1e-9 || !in_sector(n)) continue;
-      if (std::abs(p.s - near) < tolerance) near_nodes.push_back(n);
-      if (std::abs(p.s - far) < tolerance)
-        far_nodes[std::lround(angle_of(mesh_.nodes[n]) * 1e7)] = n;
-    }
-    for (int n : near_nodes) {
-      const double theta = angle_of(mesh_.nodes[n]);
-      const auto partner = far_nodes.find(std::lround(theta * 1e7));
-      if (partner == far_nodes.end()) continue;
-      place.toe_points.push_back({n, partner->second,
-                                  revolved(sheet.meridian().at(toe_s).tangent, theta),
-                                  sheet.position(toe_s, theta, -1)});
-    }
-    return place;
-  }
-
-  void toes() {
-    places_.push_back(toe("weld toe disc", Part::disc, layout_.disc, layout_.disc.length(), -1));
-    places_.push_back(toe("weld toe rim", Part::rim, layout_.rim, layout_.rim_weld_toe_s, +1));
-  }
-
   const WheelLayout &layout_;
   const Mesh &mesh_;
   Held held_;
+  const ToeReadOut &read_out_;
   double hub_thickness_;
   std::set<int> vent_wall_, bolt_wall_;
   std::vector<RatedPlace> places_;
@@ -190,8 +165,29 @@ class PlaceFinder {
 
 }  // namespace
 
-std::vector<RatedPlace> rated_places(const WheelLayout &layout, const Mesh &mesh, Held held) {
-  return PlaceFinder(layout, mesh, held).find();
+std::vector<RatedPlace> rated_places(const WheelLayout &layout, const Mesh &mesh, Held held,
+                                     const ToeReadOut &read_out) {
+  return PlaceFinder(layout, mesh, held, read_out).find();
+}
+
+std::vector<RatedPlace> weld_toe_places(const WheelLayout &layout, const Mesh &mesh,
+                                        const ToeReadOut &read_out) {
+  std::vector<RatedPlace> places;
+  const auto add = [&](const std::string &feature, const WeldToe &where) {
+    RatedPlace place{feature, where.part, Surface::weld_toe, {}, {}, {}};
+    place.thickness = where.sheet->thickness().at(where.s);
+    try {
+      for (ToePoint &point : toe_points(mesh, where, read_out))
+        if (mesh.symmetry <= 1 || angle_of(point.toe) < 2 * pi / mesh.symmetry + 1e-6)
+          place.toe_points.push_back(std::move(point));
+    } catch (const Error &e) {
+      throw Error(feature + ": " + e.what());
+    }
+    places.push_back(std::move(place));
+  };
+  add("weld toe disc", {&layout.disc, Part::disc, layout.disc.length(), -1});
+  add("weld toe rim", {&layout.rim, Part::rim, layout.rim_weld_toe_s, 1});
+  return places;
 }
 
 std::string side_of(const WheelLayout &layout, const Mesh &mesh, int node) {

@@ -115,11 +115,11 @@ SectionPoints section_points(const WheelLayout &layout, const SectionMesh &secti
 }
 
 std::vector<RatedPlace> section_places(const WheelLayout &layout, const SectionPoints &points,
-                                       Held held) {
+                                       Held held, const ToeReadOut &read_out) {
   Mesh closed = points.mesh;  // the vents' points are no points of the sheet's faces
   const std::size_t n = closed.nodes.size() - points.vents.size();
   closed.nodes.resize(n);
-  std::vector<RatedPlace> places = rated_places(layout, closed, held);
+  std::vector<RatedPlace> places = rated_places(layout, closed, held, read_out);
   if (points.vents.empty()) return places;
   RatedPlace vent{"vent edge", Part::disc, Surface::vent_edge, {}, {}, {}};
   for (std::size_t k = 0; k < points.vents.size(); ++k)

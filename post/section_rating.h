@@ -37,7 +37,8 @@ SectionPoints section_points(const WheelLayout &, const SectionMesh &, const Mat
 /// k = 2 for membrane stress (Kirsch; Timoshenko and Goodier, Theory of Elasticity), k = 2 (1 + nu)
 /// / (3 + nu) for bending of a thin plate (Goodier; from memory). One hole in a wide sheet: the
 /// ligaments between neighbours are not in it.
-std::vector<RatedPlace> section_places(const WheelLayout &, const SectionPoints &, Held);
+std::vector<RatedPlace> section_places(const WheelLayout &, const SectionPoints &, Held,
+                                       const ToeReadOut &read_out = toe_read_outs().front());
 
 /// Steady state (solutions of harmonic 0) plus a moment that turns: harmonic 1 by `scale`.
 /// Points and solutions must outlive the history; so below.

@@ -6,7 +6,6 @@
 #include <cmath>
 
 #include "post/fkm.h"
-#include "post/weld_extrapolation.h"
 #include "solver/parallel.h"
 
 namespace felloe {
@@ -102,18 +101,11 @@ SpectrumDamage worst_of_surface(const WheelLayout &layout, const Mesh &mesh,
 
 SpectrumDamage worst_of_toe(const RatedPlace &place, const std::vector<SpectrumBlock> &blocks,
                             const RatingRules &rules, const SnCurve &curve) {
-  static const std::vector<double> weight = toe_weights({0.4, 1.0});
   std::vector<SpectrumDamage> found(place.toe_points.size());
   parallel_for(0, static_cast<int>(found.size()), [&](int i) {
     const ToePoint &toe = place.toe_points[i];
     std::vector<std::vector<double>> turns;
-    for (const SpectrumBlock &b : blocks) {
-      const SampledHistory near = b.turn.sampled(toe.near_node), far = b.turn.sampled(toe.far_node);
-      turns.emplace_back();
-      for (std::size_t k = 0; k < near.states.size(); ++k)
-        turns.back().push_back(weight[0] * normal_stress(near.states[k], toe.across) +
-                               weight[1] * normal_stress(far.states[k], toe.across));
-    }
+    for (const SpectrumBlock &b : blocks) turns.push_back(figure_turn(toe, b.turn).states);
     // welds take ranges: the mean does not count
     found[i] =
         damage_of(turns, blocks, curve, rules,
@@ -155,7 +147,8 @@ std::vector<SpectrumDamage> spectrum_damage(const WheelLayout &layout, const Mes
     const bool toe = place.surface == Surface::weld_toe;
     if (toe ? place.toe_points.empty() : place.nodes.empty()) continue;
     const SnCurve curve =
-        for_spectrum(curve_for(rules, place.surface, place.part), BelowKnee::flat_branch);
+        for_spectrum(curve_for(rules, place.surface, place.part, EdgeSide::burr, place.thickness),
+                     BelowKnee::flat_branch);
     SpectrumDamage d = toe ? worst_of_toe(place, blocks, rules, curve)
                            : worst_of_surface(layout, mesh, place, blocks, rules, curve);
     d.feature = place.feature;

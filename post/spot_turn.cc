@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "post/spot_turn.h"
 
-#include "post/weld_extrapolation.h"
+#include <cmath>
+
+#include "post/stress_sum.h"
+#include "solver/stress.h"
 
 namespace felloe {
 namespace {
@@ -23,12 +26,13 @@ std::vector<double> normal_stress_turn(const TurnHistory &turn, int node,
 }
 
 std::vector<double> structural_stress_turn(const TurnHistory &turn, const ToePoint &toe) {
-  static const std::vector<double> weight = toe_weights({0.4, 1.0});
-  const SampledHistory near = states_at(turn, toe.near_node), far = states_at(turn, toe.far_node);
+  const FigureTurn figure = figure_turn(toe, turn);
+  if (!figure.harmonic) return figure.states;
   std::vector<double> felt;
-  for (std::size_t i = 0; i < near.states.size(); ++i)
-    felt.push_back(weight[0] * normal_stress(near.states[i], toe.across) +
-                   weight[1] * normal_stress(far.states[i], toe.across));
+  for (int i = 0; i < turn_states; ++i) {
+    const double phi = 2 * pi * i / turn_states;
+    felt.push_back(figure.steady + figure.cosine * std::cos(phi) + figure.sine * std::sin(phi));
+  }
   return felt;
 }
 

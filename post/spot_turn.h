@@ -15,7 +15,7 @@ constexpr int turn_states = 72;  ///< of a history that is one harmonic
 /// even angles of the load, from 0: half its range is the amplitude that hot spots report [MPa].
 std::vector<double> normal_stress_turn(const TurnHistory &, int node, const FatigueConstants &);
 
-/// Structural stress across a weld toe, 5/3 near - 2/3 far, likewise [MPa].
+/// Structural stress across a weld toe, likewise [MPa].
 std::vector<double> structural_stress_turn(const TurnHistory &, const ToePoint &);
 
 }  // namespace felloe

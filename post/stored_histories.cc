@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cstdint>
 #include <cstring>
-#include <set>
 #include <type_traits>
 
 #include "mesher/error.h"
@@ -14,7 +13,7 @@ namespace felloe {
 namespace {
 
 constexpr char mark[] = "felloe histories";  // 16 letters
-constexpr std::uint32_t version = 1, byte_order = 0x01020304;
+constexpr std::uint32_t version = 2, byte_order = 0x01020304;
 constexpr std::size_t header_size = 16 + 4 + 4 + 8 + 8;
 
 /// FNV-1a over words of 8 bytes: finds damage, no protection against intent.
@@ -94,12 +93,29 @@ class Reader {
   const std::string &file_;
 };
 
+void write_sum(Writer &w, const StressSum &sum) {
+  w.list(sum.nodes);
+  w.list(sum.weights);
+}
+
+void read_sum(Reader &r, StressSum &sum) {
+  sum.nodes = r.list<int>();
+  sum.weights = r.list<Stress>();
+  if (sum.nodes.size() != sum.weights.size()) r.damaged();
+}
+
 void write_place(Writer &w, const RatedPlace &p) {
   w.text(p.feature);
   w.value(static_cast<int>(p.part));
   w.value(static_cast<int>(p.surface));
   w.list(p.nodes);
-  w.list(p.toe_points);
+  w.value(p.thickness);
+  w.size(p.toe_points.size());
+  for (const ToePoint &toe : p.toe_points) {
+    write_sum(w, toe);
+    w.value(toe.toe);
+    w.value(toe.across);
+  }
   w.size(p.notes.size());
   for (const auto &note : p.notes) w.text(note);
 }
@@ -110,10 +126,79 @@ RatedPlace read_place(Reader &r) {
   p.part = static_cast<Part>(r.value<int>());
   p.surface = static_cast<Surface>(r.value<int>());
   p.nodes = r.list<int>();
-  p.toe_points = r.list<ToePoint>();
+  p.thickness = r.value<double>();
+  p.toe_points.resize(r.size(64));
+  for (ToePoint &toe : p.toe_points) {
+    read_sum(r, toe);
+    toe.toe = r.value<Vec3>();
+    toe.across = r.value<Vec3>();
+  }
   const std::size_t notes = r.size(8);
   for (std::size_t i = 0; i < notes; ++i) p.notes.push_back(r.text());
   return p;
+}
+
+void write_places(Writer &w, const std::vector<RatedPlace> &places) {
+  w.size(places.size());
+  for (const RatedPlace &p : places) write_place(w, p);
+}
+
+std::vector<RatedPlace> read_places(Reader &r) {
+  std::vector<RatedPlace> places(r.size(8));
+  for (RatedPlace &p : places) p = read_place(r);
+  return places;
+}
+
+void write_all_places(Writer &w, const StoredPlaces &p) {
+  w.size(p.rated.size());
+  for (const auto &[held, places] : p.rated) {
+    w.value(static_cast<int>(held));
+    write_places(w, places);
+  }
+  w.size(p.toes.size());
+  for (const auto &[read_out, places] : p.toes) {
+    w.text(read_out);
+    write_places(w, places);
+  }
+  w.size(p.gauges.size());
+  for (const auto &[key, gauge] : p.gauges) {
+    w.text(key);
+    write_sum(w, gauge);
+    w.value(gauge.position);
+  }
+}
+
+StoredPlaces read_all_places(Reader &r) {
+  StoredPlaces p;
+  for (std::size_t n = r.size(12); n > 0; --n) {
+    const auto held = static_cast<Held>(r.value<int>());
+    p.rated[held] = read_places(r);
+  }
+  for (std::size_t n = r.size(16); n > 0; --n) {
+    const std::string read_out = r.text();
+    p.toes[read_out] = read_places(r);
+  }
+  for (std::size_t n = r.size(48); n > 0; --n) {
+    StrainGauge &gauge = p.gauges[r.text()];
+    read_sum(r, gauge);
+    gauge.position = r.value<Vec3>();
+  }
+  return p;
+}
+
+/// Every list of nodes in them.
+template <class Places, class Visit>
+void visit_nodes(Places &p, const Visit &visit) {
+  const auto of_places = [&](auto &all) {
+    for (auto &[key, places] : all)
+      for (auto &place : places) {
+        visit(place.nodes);
+        for (auto &toe : place.toe_points) visit(toe.nodes);
+      }
+  };
+  of_places(p.rated);
+  of_places(p.toes);
+  for (auto &[key, gauge] : p.gauges) visit(gauge.nodes);
 }
 
 void write_all(Writer &w, const StoredHistories &h) {
@@ -121,12 +206,7 @@ void write_all(Writer &w, const StoredHistories &h) {
   w.list(h.mesh.cells);
   w.list(h.mesh.node_parts);
   w.list(h.mesh.node_points);
-  w.size(h.places.size());
-  for (const auto &[held, places] : h.places) {
-    w.value(static_cast<int>(held));
-    w.size(places.size());
-    for (const RatedPlace &p : places) write_place(w, p);
-  }
+  write_all_places(w, h.places);
   w.size(h.states.size());
   for (const StoredState &state : h.states) {
     w.text(state.group);
@@ -150,11 +230,9 @@ void check_numbers(const Reader &r, const StoredHistories &h) {
       h.mesh.node_points.size() != h.mesh.nodes.size())
     r.damaged();
   for (const auto &cell : h.mesh.cells) std::for_each(cell.begin(), cell.end(), known);
-  for (const auto &[held, places] : h.places)
-    for (const RatedPlace &p : places) {
-      std::for_each(p.nodes.begin(), p.nodes.end(), known);
-      for (const ToePoint &toe : p.toe_points) known(toe.near_node), known(toe.far_node);
-    }
+  visit_nodes(h.places, [&](const std::vector<int> &nodes) {
+    std::for_each(nodes.begin(), nodes.end(), known);
+  });
   for (const StoredState &state : h.states)
     if (state.stress.size() != h.mesh.nodes.size()) r.damaged();
 }
@@ -166,12 +244,7 @@ StoredHistories read_all(Reader &r) {
   h.mesh.parts.assign(h.mesh.cells.size(), Part::disc);
   h.mesh.node_parts = r.list<Part>();
   h.mesh.node_points = r.list<SheetPoint>();
-  const std::size_t ways = r.size(12);
-  for (std::size_t i = 0; i < ways; ++i) {
-    const auto held = static_cast<Held>(r.value<int>());
-    const std::size_t n = r.size(8);
-    for (std::size_t k = 0; k < n; ++k) h.places[held].push_back(read_place(r));
-  }
+  h.places = read_all_places(r);
   const std::size_t n_states = r.size(16);
   for (std::size_t i = 0; i < n_states; ++i) {
     StoredState state;
@@ -193,18 +266,27 @@ StoredHistories read_all(Reader &r) {
 
 }  // namespace
 
-std::vector<int> stored_nodes(const std::map<Held, std::vector<RatedPlace>> &all) {
-  std::set<int> used;
-  for (const auto &[held, places] : all)
-    for (const RatedPlace &p : places) {
-      used.insert(p.nodes.begin(), p.nodes.end());
-      for (const ToePoint &toe : p.toe_points) used.insert({toe.near_node, toe.far_node});
-    }
-  return {used.begin(), used.end()};
+std::vector<int> stored_nodes(const Mesh &mesh, const StoredPlaces &places, bool round) {
+  std::vector<bool> used(mesh.nodes.size(), false), rated = used;
+  visit_nodes(places, [&](const std::vector<int> &nodes) {
+    for (const int n : nodes) used[n] = true;
+  });
+  for (const auto &[held, list] : places.rated)
+    for (const RatedPlace &place : list)
+      for (const int n : place.nodes) rated[n] = true;
+  if (round)
+    for (const auto &cell : mesh.cells)
+      for (const int n : cell)
+        if (rated[n])
+          for (const int other : cell)
+            if (mesh.node_parts[other] == mesh.node_parts[n]) used[other] = true;
+  std::vector<int> all;
+  for (std::size_t n = 0; n < used.size(); ++n)
+    if (used[n]) all.push_back(static_cast<int>(n));
+  return all;
 }
 
-StoredHistories stored_skeleton(const Mesh &mesh,
-                                const std::map<Held, std::vector<RatedPlace>> &places,
+StoredHistories stored_skeleton(const Mesh &mesh, const StoredPlaces &places,
                                 const std::vector<int> &nodes) {
   StoredHistories h;
   const int other = static_cast<int>(nodes.size());
@@ -216,7 +298,7 @@ StoredHistories stored_skeleton(const Mesh &mesh,
     h.mesh.node_points.push_back(mesh.node_points[nodes[i]]);
   }
   h.mesh.nodes.push_back({});
-  h.mesh.node_parts.push_back(Part::disc);
+  h.mesh.node_parts.push_back(Part::weld);
   h.mesh.node_points.push_back({});
   for (const auto &cell : mesh.cells) {
     std::array<int, 27> kept;
@@ -225,12 +307,9 @@ StoredHistories stored_skeleton(const Mesh &mesh,
   }
   h.mesh.parts.assign(h.mesh.cells.size(), Part::disc);
   h.places = places;
-  for (auto &[held, list] : h.places)
-    for (RatedPlace &p : list) {
-      for (int &n : p.nodes) n = number[n];
-      for (ToePoint &toe : p.toe_points)
-        toe.near_node = number[toe.near_node], toe.far_node = number[toe.far_node];
-    }
+  visit_nodes(h.places, [&](std::vector<int> &all) {
+    for (int &n : all) n = number[n];
+  });
   return h;
 }
 

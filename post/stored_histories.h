@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "mesher/mesh.h"
+#include "post/gauges.h"
 #include "post/rated_places.h"
 #include "solver/stress.h"
 
@@ -17,23 +18,31 @@ struct StoredState {
   std::vector<Stress> stress;  ///< of the nodes of StoredHistories::mesh [MPa]
 };
 
-/// A mesh of the rated nodes alone: every stored node is rated or feeds a weld toe. Cells hold all
-/// cells round them with their other nodes replaced by the last one, which stands for all nodes
-/// that are not stored and is free of stress.
+/// What is read of the wheel, in node numbers of the mesh beside it.
+struct StoredPlaces {
+  std::map<Held, std::vector<RatedPlace>> rated;
+  /// Weld toes by each read-out that fits the wheel.
+  std::map<std::string, std::vector<RatedPlace>> toes;
+  std::map<std::string, StrainGauge> gauges;
+};
+
+/// A mesh of the nodes that are read alone. Cells hold all cells round them with their other nodes
+/// replaced by the last one, which stands for all nodes that are not stored, is free of stress and
+/// belongs to no rated part.
 struct StoredHistories {
   Mesh mesh;
-  std::map<Held, std::vector<RatedPlace>> places;  ///< in node numbers of that mesh
+  StoredPlaces places;
   std::vector<StoredState> states;
   std::map<std::string, double> figures;  ///< of the run, by name
 };
 
 /// The nodes that `places` use, ascending: node i of the stored mesh is node nodes[i] of the mesh
 /// that it comes from.
-std::vector<int> stored_nodes(const std::map<Held, std::vector<RatedPlace>> &places);
+/// @param round  with the nodes round the rated ones, for gradients
+std::vector<int> stored_nodes(const Mesh &, const StoredPlaces &places, bool round);
 
 /// Mesh and places without states.
-StoredHistories stored_skeleton(const Mesh &, const std::map<Held, std::vector<RatedPlace>> &,
-                                const std::vector<int> &nodes);
+StoredHistories stored_skeleton(const Mesh &, const StoredPlaces &, const std::vector<int> &nodes);
 
 /// The file's bytes: mark, version, length, checksum, then everything; stresses in single
 /// precision (relative error below 6e-8).

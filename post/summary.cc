@@ -235,7 +235,7 @@ std::string sensitivity_table(const Results &r, const Ink &ink) {
   }
   if (out.empty()) return out;
   return "\n" + ink.bold("What moves the life most") +
-         "   (one change at a time, without a solve; thickness is not among them)\n" +
+         "   (one change at a time; sheet thickness: felloe rate --thickness)\n" +
          fmt::format("  {:<38} {:<24} {:>9} {:>12}\n", "change", "test", "life", "new life") + out;
 }
 

@@ -142,7 +142,6 @@ SnCurve weld_curve(const WeldClass &w, double thickness) {
                   w.range_at_2e6, w.confidence),
       fmt::format("weld class: thickness factor {:.3f} (above 25 mm (25 / t)^{:g}, IIW)", thick,
                   w.thickness_exponent),
-      "weld class: mean stress not counted, as-welded residual stress assumed at yield",
       "weld class: sheet below 5 mm is outside the rules' focus, the result is indicative",
       "scatter: standard deviation 0.2 of log10 life (common practice, no source)"};
   return c;

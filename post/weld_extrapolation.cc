@@ -10,14 +10,51 @@
 namespace felloe {
 
 const std::vector<ToeReadOut> &toe_read_outs() {
-  const char *source = "IIW recommendations XIII-2151, read-out points",
+  const char *source =
+                 "IIW recommendations (Hobbacher 2016), read-out points; EN 1993-1-9:2005, "
+                 "annex B names the stress, not the points",
              *sure = "from memory, verify";
   static const std::vector<ToeReadOut> rows = {
-      {"linear", "plate surface, elements up to 0.4 t", {0.4, 1.0}, true, source, sure},
-      {"quadratic", "plate surface, steep gradient", {0.4, 0.9, 1.4}, true, source, sure},
-      {"coarse", "plate surface, elements of size t", {0.5, 1.5}, true, source, sure},
-      {"edge fine", "plate edge, elements up to 4 mm", {4, 8, 12}, false, source, sure},
-      {"edge coarse", "plate edge, elements of 10 mm", {5, 15}, false, source, sure},
+      {"linear",
+       "toe on a plate's face (type a), elements up to 0.4 t: 1.67 s(0.4 t) - 0.67 s(1.0 t)",
+       {0.4, 1.0},
+       true,
+       source,
+       sure},
+      {"quadratic",
+       "type a, bending or a steep gradient: 2.52 s(0.4 t) - 2.24 s(0.9 t) + 0.72 s(1.4 t)",
+       {0.4, 0.9, 1.4},
+       true,
+       source,
+       sure},
+      {"coarse",
+       "type a, elements of size t: 1.5 s(0.5 t) - 0.5 s(1.5 t)",
+       {0.5, 1.5},
+       true,
+       source,
+       sure},
+      {"edge fine",
+       "toe on a plate's edge (type b), elements up to 4 mm: 3 s(4) - 3 s(8) + s(12 mm)",
+       {4, 8, 12},
+       false,
+       source,
+       sure},
+      {"edge coarse",
+       "type b, elements of 10 mm: 1.5 s(5) - 0.5 s(15 mm); at the toes of a wheel, which lie on "
+       "faces, it and 'edge fine' reach into the next bend",
+       {5, 15},
+       false,
+       source,
+       sure},
+      {"through thickness",
+       "membrane + bending stress of the sections at 0.4 t and 1.0 t, carried on to the toe: what "
+       "the notch adds cancels in a section, forces and moments change linearly between them",
+       {0.4, 1.0},
+       true,
+       "IIW recommendations (Hobbacher 2016), linearisation over the thickness; Dong, Int. J. "
+       "Fatigue 23 (2001) 865, by equilibrium from a section in front of the toe",
+       sure,
+       true},
   };
   return rows;
 }

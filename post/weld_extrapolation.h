@@ -14,10 +14,10 @@ struct ToeReadOut {
   std::vector<double> distances;  ///< of the read-out points from the toe
   bool times_thickness = true;    ///< distances in plate thicknesses; else in mm
   std::string source, confidence;
+  bool over_thickness = false;  ///< membrane + bending of sections there; else stress on the face
 };
 
-/// linear (0.4 t, 1.0 t), quadratic (0.4, 0.9, 1.4 t), coarse (0.5, 1.5 t), edge fine (4, 8, 12 mm)
-/// and edge coarse (5, 15 mm); after the IIW recommendations.
+/// The default row first.
 const std::vector<ToeReadOut> &toe_read_outs();
 const ToeReadOut &toe_read_out(const std::string &name);  ///< Error lists the names
 

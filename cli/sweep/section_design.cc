@@ -100,7 +100,8 @@ TestFigures rated(const Case &c, const WheelLayout &layout, const SectionPoints 
       bending ? section_bending_turn(test.name, points, steady, s.moment, share)
               : section_rolling_turn(test.name, points, steady, pointers(s.rolling), share,
                                      c.radial.positions_per_turn);
-  const auto places = section_places(layout, points, bending ? Held::rim : Held::hub);
+  const auto places = section_places(layout, points, bending ? Held::rim : Held::hub,
+                                     toe_read_out(c.rating.toe_read_out));
   std::vector<HotSpot> spots =
       hot_spots(layout, points.mesh, places, turn, place_ratings(points.mesh, places, turn, rules),
                 rules, required);

@@ -234,8 +234,8 @@ std::vector<std::string> linked_pareto_plots(const SweepHead &head, const Design
     p.left = 90, p.top = 12;
     Svg svg;
     plot(svg, p, designs, shown, front, true);
-    all.push_back(svg.element(570, 445, "plot-" + std::to_string(all.size() + 1),
-                              "plot sweep-plot", p.x_name + " against " + p.y_name,
+    all.push_back(svg.element(570, 445, "plot-" + std::to_string(all.size() + 1), "plot sweep-plot",
+                              p.x_name + " against " + p.y_name,
                               "Every point leads to its design in the table"));
   }
   return all;

@@ -32,7 +32,8 @@ std::vector<bool> rated_nodes(const Mesh &mesh, const Places &places) {
   for (const auto &of_test : places)
     for (const RatedPlace &place : of_test) {
       for (const int n : place.nodes) add(n);
-      for (const ToePoint &toe : place.toe_points) add(toe.near_node), add(toe.far_node);
+      for (const ToePoint &toe : place.toe_points)
+        for (const int n : toe.nodes) add(n);
     }
   return rated;
 }
@@ -66,7 +67,8 @@ DesignFigures WheelDesigns::evaluate(const Case &c) {
   figures.disc_mass_kg = mass.parts.at(Part::disc);
   Places places;
   for (const RigTest &test : c.tests)
-    places.push_back(rated_places(a.layout, a.mesh, held_under(test)));
+    places.push_back(
+        rated_places(a.layout, a.mesh, held_under(test), toe_read_out(c.rating.toe_read_out)));
   figures.setup_seconds = watch.total_seconds();
   std::vector<bool> stress_nodes;  // empty: all
   if (!c.rating.notch_support) {

@@ -94,7 +94,7 @@ std::vector<double> point_stresses(const RatedPlace &place, const WheelLayout &l
                                    const Mesh &mesh, const TurnHistory &turn,
                                    const RatingRules &rules) {
   if (place.surface == Surface::weld_toe) return toe_stresses(place, layout, mesh, turn, rules);
-  const FatigueConstants constants = fatigue_constants(rules.materials.at(place.part));
+  const FatigueConstants constants = constants_of(rules, place.part);
   if (turn.harmonic)
     return in_blocks(place.nodes, turn.harmonic, [&](const std::vector<HarmonicHistory> &felt) {
       return rules.criterion->many_harmonic(felt, constants);
@@ -114,12 +114,14 @@ std::vector<PlaceStress> place_stresses(const Case &c, const MeshedWheel &w,
     const RigTest &test = c.tests[t];
     const TurnHistory turn = rig_turn(c, test, w.mesh, solved);
     const Held held = test.kind == RigTestKind::rotating_bending ? Held::rim : Held::hub;
-    for (const RatedPlace &place : rated_places(w.layout, w.mesh, held)) {
+    for (const RatedPlace &place :
+         rated_places(w.layout, w.mesh, held, toe_read_out(c.rating.toe_read_out))) {
       PlaceStress p;
       p.feature = place.feature;
       p.test = test.name;
       p.test_number = t;
-      const SnCurve curve = curve_for(rules, place.surface, place.part);
+      const SnCurve curve =
+          curve_for(rules, place.surface, place.part, EdgeSide::burr, place.thickness);
       p.allowed =
           amplitude_for_life(curve, required_cycles(test, rated_load_of(c)), rules.survival) /
           (curve.stress_range ? 2 : 1);
@@ -128,8 +130,7 @@ std::vector<PlaceStress> place_stresses(const Case &c, const MeshedWheel &w,
       of_place.part = place.part;
       weigh(point_stresses(place, w.layout, w.mesh, turn, rules), p, of_place);
       const RatedPlace &kept = of_place.place;
-      const Vec3 x =
-          w.mesh.nodes[kept.nodes.empty() ? kept.toe_points[0].near_node : kept.nodes[0]];
+      const Vec3 x = w.mesh.nodes[kept.nodes.empty() ? kept.toe_points[0].nodes[0] : kept.nodes[0]];
       p.r = std::hypot(x[0], x[1]);
       all.push_back(std::move(p));
       points.push_back(std::move(of_place));

@@ -14,9 +14,6 @@
 namespace felloe {
 namespace {
 
-/// Places below this share of their limit get no gradient.
-constexpr double far_from_limit = 0.5;
-
 const Mesh &mesh_of(const MeshedWheel &w, int family) {
   return family == pressed ? w.before.mesh : w.mesh;
 }
@@ -30,6 +27,7 @@ bool moves(const Mesh &a, const Mesh &b, const std::vector<int> &nodes) {
 
 struct ThinModel::Impl {
   Case input;
+  double least_share = 0.5;
   MeshSize size;
   WheelOf wheel_of;
   std::map<Part, Material> materials;
@@ -130,11 +128,11 @@ std::vector<int> ThinModel::Impl::nodes_that_count() const {
   const auto backward = backward_turns(wheel.mesh);
   std::set<int> all;
   for (std::size_t p = 0; p < places.size(); ++p) {
-    if (places[p].share() < far_from_limit) continue;
+    if (places[p].share() < least_share) continue;
     const bool rolls = input.tests[places[p].test_number].kind == RigTestKind::radial;
     std::vector<int> own = points[p].place.nodes;
     for (const ToePoint &toe : points[p].place.toe_points)
-      own.insert(own.end(), {toe.near_node, toe.far_node});
+      own.insert(own.end(), toe.nodes.begin(), toe.nodes.end());
     for (const int n : own)
       for (std::size_t k = 0; k < (rolls ? backward.size() : 1); ++k) all.insert(backward[k][n]);
   }
@@ -149,7 +147,7 @@ std::vector<double> ThinModel::Impl::rated(const MeshedWheel &w,
   for (const RigTest &test : input.tests) turns.push_back(rig_turn(input, test, w.mesh, states));
   std::vector<double> sums(places.size(), 0.0);
   for (std::size_t p = 0; p < places.size(); ++p) {
-    if (places[p].share() < far_from_limit) continue;
+    if (places[p].share() < least_share) continue;
     const std::vector<double> s =
         point_stresses(points[p].place, w.layout, w.mesh, turns[places[p].test_number], rules);
     for (std::size_t k = 0; k < s.size(); ++k) sums[p] += points[p].weight[k] * s[k];
@@ -186,7 +184,7 @@ void ThinModel::Impl::add_gradients(double relative_step) {
       std::move(of_variable[i][f].begin(), of_variable[i][f].end(), std::back_inserter(pseudo[f]));
     response[f] = models[f]->solve_more(pseudo[f], at[f]->around());
   }
-  for (PlaceStress &p : places) p.gradient.assign(p.share() < far_from_limit ? 0 : n, 0.0);
+  for (PlaceStress &p : places) p.gradient.assign(p.share() < least_share ? 0 : n, 0.0);
   parallel_for(0, static_cast<int>(n), [&](int i) {
     std::vector<double> rated_at[2];
     for (int way = 0; way < 2; ++way) {
@@ -241,6 +239,7 @@ const std::vector<PlaceStress> &ThinModel::at(const std::vector<double> &x, bool
   return impl_->places;
 }
 
+void ThinModel::gradients_from(double share) { impl_->least_share = share; }
 int ThinModel::n_solved() const { return impl_->n_solved; }
 long ThinModel::dofs() const { return impl_->dofs; }
 

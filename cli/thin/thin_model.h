@@ -34,6 +34,9 @@ class ThinModel {
   const std::vector<PlaceStress> &at(const std::vector<double> &x, bool gradients,
                                      double step = 2.5e-4);
 
+  /// Places below this share of their limit get no gradient; 0.5 unless set.
+  void gradients_from(double share);
+
   int n_solved() const;  ///< designs that were solved
   long dofs() const;
 

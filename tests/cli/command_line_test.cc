@@ -74,7 +74,7 @@ TEST(CommandLine, WrongOnesGetASuggestionAndExitCodeTwo) {
 TEST(CommandLine, EveryTableIsListedWithSources) {
   const Folder folder;
   for (const std::string topic :
-       {"materials", "contours", "loads", "tests", "criteria", "weld-classes"}) {
+       {"materials", "contours", "loads", "tests", "criteria", "weld-classes", "weld-toes"}) {
     const Outcome o = felloe_in(folder.path(), {"list", topic});
     EXPECT_EQ(o.exit_code, 0) << o.err;
     EXPECT_NE(o.out.find("source: "), std::string::npos) << topic;

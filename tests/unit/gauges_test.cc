@@ -67,7 +67,7 @@ TEST(Gauge, UniaxialFieldFollowsMohrsCircle) {
   for (const double theta : {0., 33., 120., 250.})
     for (const double direction : {0., 30., 45., 90.}) {
       const double c = std::cos((theta + direction) * degree);
-      EXPECT_NEAR(plate().gauge(101, theta, direction, 0).strain(stress),
+      EXPECT_NEAR(plate().gauge(101, theta, direction, 0).of(stress),
                   150 / E * ((1 + nu) * c * c - nu), 1e-9)
           << theta << " " << direction;
     }
@@ -78,8 +78,7 @@ TEST(Gauge, EquibiaxialFieldHasNoDirection) {
   const auto stress = plate().stresses([](const Vec3 &) { return Stress{{150, 150, 0, 0, 0, 0}}; });
   for (const double direction : {0., 20., 90.})
     for (const double eta : {-1., 1.})
-      EXPECT_NEAR(plate().gauge(77.3, 11, direction, 6, eta).strain(stress), 150 * (1 - nu) / E,
-                  1e-12);
+      EXPECT_NEAR(plate().gauge(77.3, 11, direction, 6, eta).of(stress), 150 * (1 - nu) / E, 1e-12);
 }
 
 // Radial grid in a hoop-free field linear in r: the average is the value at the middle; 1e-7 for
@@ -89,8 +88,8 @@ TEST(Gauge, AverageOfALinearFieldIsItsMiddleValue) {
     return Stress{{2 * x[0] + 0.5 * x[1], 0, 0, 0, 0, 0}};
   });
   const StrainGauge point = plate().gauge(110, 0, 0, 0), grid = plate().gauge(110, 0, 0, 10);
-  EXPECT_NEAR(point.strain(stress), 220 / E, 1e-7 * 220 / E);
-  EXPECT_NEAR(grid.strain(stress), point.strain(stress), 1e-7 * 220 / E);
+  EXPECT_NEAR(point.of(stress), 220 / E, 1e-7 * 220 / E);
+  EXPECT_NEAR(grid.of(stress), point.of(stress), 1e-7 * 220 / E);
 }
 
 // Field S r^2: the average over r0 -+ L/2 is S (r0^2 + L^2 / 12); the second term is a tenth of a
@@ -99,7 +98,7 @@ TEST(Gauge, LongGridsAverageCurvedFields) {
   const auto stress = plate().stresses([](const Vec3 &x) {
     return Stress{{0.01 * x[0] * x[0], 0, 0, 0, 0, 0}};
   });
-  EXPECT_NEAR(plate().gauge(110, 0, 0, 12).strain(stress) * E, 0.01 * (110 * 110 + 12), 0.012);
+  EXPECT_NEAR(plate().gauge(110, 0, 0, 12).of(stress) * E, 0.01 * (110 * 110 + 12), 0.012);
 }
 
 TEST(Gauge, TurningStressGivesMeanAndAmplitude) {
