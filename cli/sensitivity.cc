@@ -241,14 +241,12 @@ std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolution
 }
 
 std::vector<Sensitivity> sensitivities_of_run(const Analysis &a, const Case &c) {
-  if (a.histories.states.empty() || c.rating.notch_support) return {};
+  if (a.histories.states.empty()) return {};
   RestoredRun stored = restore_run(a.histories, c, c);
-  Case without_gauges = c;  // the nodes round them are not stored
-  without_gauges.gauges.clear();
   Progress silent(true);
-  rate_all_tests(stored.analysis, without_gauges, stored.units, silent);
+  rate_all_tests(stored.analysis, c, stored.units, silent);
   stored.analysis.results = a.results;
-  return sensitivities(stored.analysis, stored.units, without_gauges);
+  return sensitivities(stored.analysis, stored.units, c);
 }
 
 }  // namespace felloe

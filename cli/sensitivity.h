@@ -26,8 +26,7 @@ using StressSlopes = std::map<std::pair<std::string, std::string>, double>;
 std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &, const Case &,
                                        const StressSlopes &thickness = {});
 
-/// The same at the end of a run, from the histories that it stores; none where the rating needs
-/// more than these (notch support), or without any.
+/// The same at the end of a run, from the histories that it stores; none without them.
 std::vector<Sensitivity> sensitivities_of_run(const Analysis &, const Case &);
 
 }  // namespace felloe

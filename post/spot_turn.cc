@@ -3,9 +3,6 @@
 
 #include <cmath>
 
-#include "post/stress_sum.h"
-#include "solver/stress.h"
-
 namespace felloe {
 namespace {
 
@@ -26,12 +23,13 @@ std::vector<double> normal_stress_turn(const TurnHistory &turn, int node,
 }
 
 std::vector<double> structural_stress_turn(const TurnHistory &turn, const ToePoint &toe) {
-  const FigureTurn figure = figure_turn(toe, turn);
-  if (!figure.harmonic) return figure.states;
+  const FigureTurn structural = figure_turn(toe, turn);
+  if (!structural.harmonic) return structural.states;
   std::vector<double> felt;
-  for (int i = 0; i < turn_states; ++i) {
-    const double phi = 2 * pi * i / turn_states;
-    felt.push_back(figure.steady + figure.cosine * std::cos(phi) + figure.sine * std::sin(phi));
+  for (int k = 0; k < turn_states; ++k) {
+    const double phi = 2 * pi * k / turn_states;
+    felt.push_back(structural.steady + structural.cosine * std::cos(phi) +
+                   structural.sine * std::sin(phi));
   }
   return felt;
 }
