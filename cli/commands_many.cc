@@ -15,7 +15,8 @@ CommandRow sweep_row() {
   c.text = R"(Computes many designs of one base case. Every finished design is kept in
 FOLDER/designs.sqlite at once: after Ctrl-C, a crash or a power cut 'felloe sweep FOLDER' goes on
 where it stopped. The same command in a second terminal works on the same designs. At the end FOLDER
-also holds table.csv, compromises.svg (mass against life and stiffness) and parallel.svg. A changed
+also holds report.html (everything on one page, to send and to search), table.csv, compromises.svg
+(mass against life and stiffness) and parallel.svg. A changed
 SWEEP.toml may be planned into the same FOLDER: designs that are there already are not computed again.)";
   c.options = {
       {"output", 'o', "FOLDER", "where the designs are kept; with --design: file for the case",

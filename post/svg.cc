@@ -74,6 +74,13 @@ void Svg::dot(const Pixel &centre, double radius, const std::string &style) {
            attribute("cy", centre[1]) + attribute("r", radius) + "/>\n";
 }
 
+void Svg::linked_dot(const Pixel &centre, double radius, const std::string &style,
+                     const std::string &href, const std::string &tip) {
+  body_ += "<a href=\"" + xml_text(href) + "\"><title>" + xml_text(tip) + "</title>";
+  dot(centre, radius, style);
+  body_ += "</a>\n";
+}
+
 void Svg::text(const Pixel &at, const std::string &text, const std::string &style,
                const std::string &anchor, double turned) {
   body_ += "<text class=\"" + style + "\"" + attribute("x", at[0]) + attribute("y", at[1]) +

@@ -23,6 +23,9 @@ class Svg {
   void polyline(const std::vector<Pixel> &, const std::string &style);
   void polygon(const std::vector<Pixel> &, const std::string &style);
   void dot(const Pixel &centre, double radius, const std::string &style);
+  /// A dot that leads somewhere; browsers show the tip under the pointer.
+  void linked_dot(const Pixel &centre, double radius, const std::string &style,
+                  const std::string &href, const std::string &tip);
   /// anchor: "start", "middle" or "end"; turned counts clockwise [deg].
   void text(const Pixel &at, const std::string &text, const std::string &style,
             const std::string &anchor = "start", double turned = 0);

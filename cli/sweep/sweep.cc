@@ -14,6 +14,7 @@
 #include "cli/sweep/crew.h"
 #include "cli/sweep/scatter.h"
 #include "cli/sweep/sweep_file.h"
+#include "cli/sweep/sweep_page.h"
 #include "cli/sweep/sweep_pictures.h"
 #include "cli/sweep/sweep_progress.h"
 #include "cli/sweep/sweep_report.h"
@@ -69,10 +70,15 @@ int be_worker(const std::string &folder, const std::string &version) {
   }
 }
 
-void write_results(const SweepHead &head, const Designs &designs, const std::string &folder) {
+void write_results(const Store &store, const SweepHead &head, const Designs &designs,
+                   const std::string &folder, const std::string &version) {
   write_whole_file((fs::path(folder) / "table.csv").string(), sweep_table(head, designs));
   write_whole_file((fs::path(folder) / "compromises.svg").string(), pareto_picture(head, designs));
   write_whole_file((fs::path(folder) / "parallel.svg").string(), parallel_picture(head, designs));
+  write_whole_file((fs::path(folder) / "report.html").string(),
+                   sweep_page(head, designs, {folder, version, [&](long design) {
+                                                return store.case_text(design);
+                                              }}));
 }
 
 int exit_code(const SweepHead &head, const Designs &designs) {
@@ -105,7 +111,7 @@ int compute(const SweepOptions &o, const std::string &version) {
     ::raise(stopped);
   }
   const Designs designs = store.designs();
-  write_results(head, designs, folder);
+  write_results(store, head, designs, folder, version);
   print(o.json ? sweep_json(head, designs, folder) : sweep_summary(head, designs, folder));
   return exit_code(head, designs);
 }

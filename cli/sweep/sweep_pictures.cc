@@ -115,8 +115,17 @@ void axes(Svg &svg, const Panel &p, const Scale &x, const Scale &y) {
   svg.text({p.left - 62, p.top + p.height / 2}, p.y_name, "label", "middle", -90);
 }
 
+std::string tip_of(const StoredDesign &d) {
+  std::string tip = "design " + std::to_string(d.id) + ": " + short_number(mass(d)) + " kg, tilt " +
+                    short_number(tilt(d)) + " N m/deg";
+  if (!d.has_lives()) return tip;
+  return tip + (std::isinf(d.life_margin())
+                    ? ", no crack expected"
+                    : ", life over required " + short_number(d.life_margin()));
+}
+
 void plot(Svg &svg, const Panel &p, const Designs &designs, const std::vector<std::size_t> &shown,
-          const std::vector<std::size_t> &front) {
+          const std::vector<std::size_t> &front, bool linked = false) {
   Scale x, y;
   for (const std::size_t i : shown) x.take(p.x(designs[i])), y.take(p.y(designs[i]));
   x.finish(p.left, p.left + p.width);
@@ -130,7 +139,12 @@ void plot(Svg &svg, const Panel &p, const Designs &designs, const std::vector<st
   for (const std::size_t i : front)  // the front of these two figures alone
     if (p.y(designs[i]) > best) joined.push_back(place(i)), best = p.y(designs[i]);
   svg.polyline(joined, "front");
-  for (const std::size_t i : shown) svg.dot(place(i), 3, style_of(designs[i]));
+  for (const std::size_t i : shown)
+    if (linked)
+      svg.linked_dot(place(i), 4, style_of(designs[i]), "#design-" + std::to_string(designs[i].id),
+                     tip_of(designs[i]));
+    else
+      svg.dot(place(i), 3, style_of(designs[i]));
 }
 
 void legend(Svg &svg, const Pixel &at, const Designs &designs) {
@@ -188,6 +202,16 @@ void draw_upright(Svg &svg, const Upright &a, const Scale &scale, double x, bool
     svg.text({x + 5, scale.at(std::numeric_limits<double>::infinity()) + 4}, "no crack", "small");
 }
 
+/// Mass against tilt stiffness, and where lives were rated against them.
+std::vector<Panel> panels_of(const Designs &designs) {
+  std::vector<Panel> panels = {
+      {100, 80, 460, 380, "mass [kg]", "tilt stiffness [N m/deg]", mass, tilt, false}};
+  if (anything_rated(designs))
+    panels.push_back({100, 80, 460, 380, "mass [kg]",
+                      "rated life over required cycles (worst rig test)", mass, life_digits, true});
+  return panels;
+}
+
 }  // namespace
 
 std::string pareto_picture(const SweepHead &head, const Designs &designs) {
@@ -195,15 +219,39 @@ std::string pareto_picture(const SweepHead &head, const Designs &designs) {
   const auto shown = computed(head, designs), front = pareto_front(head, designs);
   svg.text({40, 30}, head.title, "heading");
   legend(svg, {40, 54}, designs);
-  std::vector<Panel> panels = {
-      {100, 80, 460, 380, "mass [kg]", "tilt stiffness [N m/deg]", mass, tilt, false}};
-  if (anything_rated(designs)) {
-    panels[0].left = 680;
-    panels.push_back({100, 80, 460, 380, "mass [kg]",
-                      "rated life over required cycles (worst rig test)", mass, life_digits, true});
-  }
+  std::vector<Panel> panels = panels_of(designs);
+  if (panels.size() > 1) panels[0].left = 680;
   for (const Panel &p : panels) plot(svg, p, designs, shown, front);
   return svg.file(panels.size() > 1 ? 1180 : 600, 520, head.title, css, "");
+}
+
+std::vector<std::string> linked_pareto_plots(const SweepHead &head, const Designs &designs) {
+  const auto shown = computed(head, designs), front = pareto_front(head, designs);
+  std::vector<Panel> panels = panels_of(designs);
+  std::reverse(panels.begin(), panels.end());
+  std::vector<std::string> all;
+  for (Panel &p : panels) {
+    p.left = 90, p.top = 12;
+    Svg svg;
+    plot(svg, p, designs, shown, front, true);
+    all.push_back(svg.element(570, 445, "plot-" + std::to_string(all.size() + 1), "plot sweep-plot",
+                              p.x_name + " against " + p.y_name,
+                              "Every point leads to its design in the table"));
+  }
+  return all;
+}
+
+std::string sweep_plot_style() {
+  return R"(
+.sweep-plot .axis { stroke: #16222c; fill: none; }
+.sweep-plot .grid { stroke: #dfe5e9; fill: none; }
+.sweep-plot .limit { stroke: #9f1f27; stroke-width: 1.4; stroke-dasharray: 6 4; fill: none; }
+.sweep-plot .front { stroke: #16222c; stroke-width: 1.4; fill: none; }
+.sweep-plot .pass { fill: #00694d; } .sweep-plot .fail { fill: #9f1f27; }
+.sweep-plot .unrated { fill: #0b5394; }
+.sweep-plot .fail { fill-opacity: 0.75; }
+.sweep-plot a:hover circle, .sweep-plot a:focus circle { stroke: #16222c; stroke-width: 2.5; }
+)";
 }
 
 std::string parallel_picture(const SweepHead &head, const Designs &designs) {
