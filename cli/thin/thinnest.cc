@@ -120,24 +120,30 @@ Optimum ThinSearch::search(const std::vector<double> &start, int max_solves, dou
   return smallest(p, rules);
 }
 
+double sheet_on_sale(std::vector<double> gauges, double at_least) {
+  std::sort(gauges.begin(), gauges.end());
+  const auto next = std::lower_bound(gauges.begin(), gauges.end(), at_least - 1e-3);
+  return next == gauges.end() ? 0 : *next;
+}
+
 ThinOutcome thinnest(ThinSearch &search, const Case &c, int max_solves, Progress &progress) {
   ThinOutcome out;
   out.x = search.space().start();
   out.first_mass = search.mass(out.x);
+  const std::vector<double> &gauges = c.thin.gauges_mm;
   double base_sheet = 0;
-  for (int round = 0; round < 4; ++round) {
+  const int rounds = 4 + static_cast<int>(gauges.size());
+  for (int round = 0; round < rounds; ++round) {
     const int left = max_solves - search.model().n_solved();
     if (left < 2) break;
     const Optimum o = search.search(out.x, left, base_sheet);
     out.x = o.x;
     out.ended = o.ended;
     out.steps.insert(out.steps.end(), o.steps.begin(), o.steps.end());
-    if (!c.thin.gauges_mm.empty() && base_sheet == 0) {
-      // the sheet on sale next above the free optimum; limits at the hub rarely let it be thinner
-      std::vector<double> gauges = c.thin.gauges_mm;
-      std::sort(gauges.begin(), gauges.end());
-      const auto next = std::lower_bound(gauges.begin(), gauges.end(), out.x[0] - 1e-3);
-      base_sheet = next == gauges.end() ? gauges.back() : *next;
+    if (!gauges.empty() && base_sheet == 0) {
+      // limits at the hub rarely let it be thinner than the free optimum
+      base_sheet = sheet_on_sale(gauges, out.x[0]);
+      if (base_sheet == 0) base_sheet = *std::max_element(gauges.begin(), gauges.end());
       progress.note("base sheet: " + std::to_string(base_sheet).substr(0, 5) + " mm");
       out.x[0] = base_sheet;
       continue;
@@ -155,6 +161,12 @@ ThinOutcome thinnest(ThinSearch &search, const Case &c, int max_solves, Progress
         if (p.feature == v.feature && p.test == v.test)
           search.factors[key_of(p.feature, p.test)] = v.share / p.share();
     if (out.passes && !o.feasible) break;
+    if (base_sheet > 0 && !out.passes && !o.feasible) {  // no law of this sheet passes
+      const double thicker = sheet_on_sale(gauges, base_sheet + 0.01);
+      if (thicker == 0) break;
+      progress.note("base sheet: " + std::to_string(thicker).substr(0, 5) + " mm instead");
+      out.x[0] = base_sheet = thicker;
+    }
   }
   out.places =
       search.model().at(thinner(out.x, search.space().n_stations(), c.thin.tolerance_mm), true);

@@ -61,6 +61,10 @@ struct ThinOutcome {
   Results verification;  ///< the wheel at its lower tolerance, own density
 };
 
+/// The thinnest of the sheets on sale that is not thinner than `at_least` (by more than a
+/// micrometre) [mm]; 0 when there is none.
+double sheet_on_sale(std::vector<double> gauges, double at_least);
+
 /// Searches at `density`, verifies at the case's own density with error bars, and corrects by the
 /// ratio of both up to twice.
 ThinOutcome thinnest(ThinSearch &, const Case &, int max_solves, Progress &);

@@ -7,6 +7,7 @@
 
 #include "cli/case_file.h"
 #include "cli/thin/moved_chart.h"
+#include "cli/thin/thinnest.h"
 #include "mesher/error.h"
 #include "mesher/sweep.h"
 #include "mesher/wheel_mesh.h"
@@ -26,6 +27,15 @@ TEST(ThinCase, SurvivesWritingAndReading) {
   EXPECT_EQ(again.thin.stations, 4);
   EXPECT_EQ(again.thin.tolerance_mm, 0.15);
   EXPECT_EQ(again.thin.gauges_mm, c.thin.gauges_mm);
+}
+
+TEST(SheetOnSale, IsTheThinnestThatSuffices) {
+  const std::vector<double> gauges = {4.0, 3.0, 3.5};  // any order
+  EXPECT_EQ(sheet_on_sale(gauges, 2.0), 3.0);
+  EXPECT_EQ(sheet_on_sale(gauges, 3.0), 3.0);
+  EXPECT_EQ(sheet_on_sale(gauges, 3.01), 3.5);
+  EXPECT_EQ(sheet_on_sale(gauges, 4.2), 0);
+  EXPECT_EQ(sheet_on_sale({}, 1.0), 0);
 }
 
 TEST(DesignSpace, KeepsHubAndFlangeFlatAndObeysTheTolerance) {
