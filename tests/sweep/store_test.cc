@@ -246,19 +246,35 @@ TEST(Store, FileThatIsNoStoreIsRefused) {
 TEST(Store, TwoProcessesShareAThousandDesignsWithoutDoubleWorkOrLockErrors) {
   const ScratchFolder folder;
   Store::plan(folder.path(), disc_head(), discs(1000));
+  // both begin together, or on a busy machine one has done everything before the other starts
+  int ready[2], go[2];
+  ASSERT_EQ(::pipe(ready), 0);
+  ASSERT_EQ(::pipe(go), 0);
   pid_t children[2];
   for (pid_t &child : children) {
     child = ::fork();
     if (child != 0) continue;
     int code = 1;
     try {
+      ::close(go[1]);
       Store store(folder.path(), Store::Use::write);
-      code = work(store, cheap_figures, "1") > 0 ? 0 : 4;
+      char byte = 1;
+      const bool told = ::write(ready[1], &byte, 1) == 1 && ::read(go[0], &byte, 1) == 0;
+      // a millisecond a design: without it one process can hold the lock until all is done
+      const auto figures = [](const Case &c, Depth d) {
+        ::usleep(1000);
+        return cheap_figures(c, d);
+      };
+      code = told && work(store, figures, "1") > 0 ? 0 : 4;
     } catch (const std::exception &e) {
       std::fprintf(stderr, "%s\n", e.what());
     }
     ::_exit(code);
   }
+  ::close(ready[1]);
+  char byte = 0;
+  for (int i = 0; i < 2; ++i) EXPECT_EQ(::read(ready[0], &byte, 1), 1);
+  ::close(go[1]);  // the children read its end
   for (const pid_t child : children) {
     int status = 0;
     ::waitpid(child, &status, 0);
