@@ -20,6 +20,7 @@
 
 #include "post/detail/vtk_arrays.h"
 #include "post/detail/vtk_hexahedron.h"
+#include "post/svg.h"
 #include "post/whole_file.h"
 
 namespace felloe {
@@ -90,7 +91,7 @@ PointField at(const PointField &field, const std::vector<int> &places, std::size
 /// <PDataArray>: what a file of pieces says of an array that stands in the pieces.
 std::string array_line(const std::string &type, const std::string &name, int components) {
   return fmt::format("      <PDataArray type=\"{}\" Name=\"{}\" NumberOfComponents=\"{}\"/>\n",
-                     type, detail::xml_text(name), components);
+                     type, xml_text(name), components);
 }
 
 }  // namespace
@@ -123,7 +124,7 @@ void write_pvd(const std::string &path, const std::vector<CollectionFile> &files
   for (const CollectionFile &f : files)
     text += fmt::format(
         "    <DataSet timestep=\"{}\" group=\"\" part=\"0\" name=\"{}\" file=\"{}\"/>\n", f.step,
-        detail::xml_text(f.name), detail::xml_text(f.file));
+        xml_text(f.name), xml_text(f.file));
   write_whole_file(path, text + "  </Collection>\n</VTKFile>\n");
 }
 
@@ -152,7 +153,7 @@ void write_pvtu(const std::string &path, const std::vector<std::string> &pieces,
           "    </PCellData>\n    <PPoints>\n" + array_line("Float64", "Points", 3) +
           "    </PPoints>\n";
   for (const std::string &piece : pieces)
-    text += fmt::format("    <Piece Source=\"{}\"/>\n", detail::xml_text(piece));
+    text += fmt::format("    <Piece Source=\"{}\"/>\n", xml_text(piece));
   write_whole_file(path, text + "  </PUnstructuredGrid>\n</VTKFile>\n");
 }
 

@@ -53,25 +53,4 @@ void write_compressed(vtkXMLWriter &writer, const std::string &path, Compressor 
   write_whole_file(path, writer.GetOutputString());
 }
 
-std::string xml_text(const std::string &text) {
-  std::string out;
-  for (const char c : text) switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  return out;
-}
-
 }  // namespace felloe::detail

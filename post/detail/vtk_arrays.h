@@ -28,6 +28,4 @@ enum class Compressor { zlib, lz4 };
 /// Compressed binary, written by way of write_whole_file. Error when that fails.
 void write_compressed(vtkXMLWriter &, const std::string &path, Compressor);
 
-std::string xml_text(const std::string &);
-
 }  // namespace felloe::detail
