@@ -45,7 +45,8 @@ std::string two_meshes(const Results &r) {
   t.caption = fmt::format(
       "Fully reversed stress of the rated places on two nested meshes, of {} and {} cells ({} and "
       "{} unknowns); cells along the sheet {} times finer. Error bar: 1.25 times the change over "
-      "(ratio to the power of the order, less 1), not below a floor by density.",
+      "(ratio to the power of the order, less 1), the largest of a place in any rig test and not "
+      "below a floor by density.",
       figure_text(double(c.coarse_cells), 8), figure_text(double(c.fine_cells), 8),
       figure_text(double(c.coarse_dofs), 9), figure_text(double(c.fine_dofs), 9),
       figure_text(c.size_ratio, 3));

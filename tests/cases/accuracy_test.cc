@@ -46,6 +46,21 @@ TEST(ErrorBars, CountOnNoMoreThanOrderOneBesideThePressFitAndTheBondedFace) {
   }
 }
 
+// 1.25 x 10 / (1.4^2 - 1) / 200 = 6.510 % in one test; in the other both meshes agree by chance.
+TEST(ErrorBars, AreTheLargestThatTheFeatureShowsInAnyTest) {
+  Results fine, coarse;
+  fine.hot_spots = {spot("rim well", "roll", 100), spot("rim well", "bend", 200),
+                    spot("vent edge", "roll", 100)};
+  coarse.hot_spots = {spot("rim well", "roll", 100), spot("rim well", "bend", 190),
+                      spot("vent edge", "roll", 100)};
+  meshed_apart(fine, coarse);
+  estimate_errors(fine, coarse, 1);
+  EXPECT_NEAR(fine.hot_spots[0].error_percent, 6.510, 1e-3);
+  EXPECT_NEAR(fine.hot_spots[1].error_percent, 6.510, 1e-3);
+  EXPECT_EQ(fine.hot_spots[2].error_percent, 1.5);
+  EXPECT_EQ(fine.convergence.spots[0].error_percent, fine.hot_spots[0].error_percent);
+}
+
 TEST(ErrorBars, StayOpenForHotSpotsThatTheCoarseMeshDoesNotHave) {
   Results fine, coarse;
   fine.hot_spots = {spot("vent edge", "bend", 200)};
