@@ -104,8 +104,9 @@ Progress::~Progress() {
   if (running_ && !quiet_) finish();
 }
 
-void Progress::step(const std::string &what) {
+void Progress::step(const std::string &what, Work work) {
   finish();
+  stopwatch_.start(what, work);
   running_ = true;
   step_ = what;
   step_start_ = clock::now();
@@ -116,6 +117,7 @@ void Progress::step(const std::string &what) {
 }
 
 void Progress::finish() {
+  stopwatch_.stop();
   if (running_ && !quiet_) {
     if (ticker_) {
       ticker_->end_step();

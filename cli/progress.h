@@ -7,6 +7,7 @@
 #include <string>
 
 #include "cli/outlook.h"
+#include "cli/stopwatch.h"
 
 namespace felloe {
 
@@ -18,7 +19,7 @@ class Progress {
   Progress &operator=(const Progress &) = delete;
 
   /// Begins a step; the one before ends here.
-  void step(const std::string &what);
+  void step(const std::string &what, Work = Work::analysis);
   /// Adds a remark to the running step's line.
   void remark(const std::string &text) { remark_ = text; }
   /// Ends the last step.
@@ -28,7 +29,8 @@ class Progress {
   /// From now on the whole work is expected to take that long [s], until a better figure comes. 0:
   /// not known.
   void expect(double seconds);
-  double total_seconds() const { return seconds_since(start_); }
+  double total_seconds() const { return stopwatch_.wall_s(); }
+  RunTimes times() const { return stopwatch_.times(); }
 
   Outlook outlook;  ///< what expect() is told from
 
@@ -40,7 +42,8 @@ class Progress {
   struct Ticker;
   bool quiet_, running_ = false;
   std::string remark_, step_;
-  clock::time_point start_ = clock::now(), step_start_ = start_;
+  clock::time_point step_start_ = clock::now();
+  Stopwatch stopwatch_;
   std::unique_ptr<Ticker> ticker_;  ///< on a terminal only
 };
 

@@ -70,8 +70,8 @@ void write_report(const Analysis &a, const Case &input, OutputFolder &folder) {
 }
 
 /// Writes results.json, moves the folder into place, prints.
-void report(const Results &results, OutputFolder &folder, const RunOptions &options,
-            Progress &progress) {
+void report(Results &results, OutputFolder &folder, const RunOptions &options, Progress &progress) {
+  results.times = progress.times();
   const std::string json = results_json(results);
   folder.write("results.json", json);
   folder.publish();
@@ -99,16 +99,17 @@ int run_case(const Case &input, const RunOptions &options) {
   Analysis a = analyse_to_accuracy(input, progress);
   a.results.program_version = version;
   on_first([&] { folder->write("section.svg", section_drawing(a.layout)); });
-  progress.step("fields and pictures");
+  progress.step("fields and pictures", Work::writing);
   fields_and_pictures(a, input, folder.get(), options.output, progress);
   progress.finish();
   on_first([&] {
+    progress.step("histories to rate again", Work::writing);
+    write_for_later(a, input, *folder);
     progress.step("what moves the life");
-    a.results.sensitivities = sensitivities_of_run(a, input);
-    progress.step("report");
+    a.results.sensitivities = sensitivities_of_run(a, std::move(a.histories), input);
+    progress.step("report", Work::writing);
     write_report(a, input, *folder);
     progress.finish();
-    write_for_later(a, input, *folder);
     report(a.results, *folder, options, progress);
   });
   return overall_verdict(a.results) == Verdict::fail ? 1 : 0;

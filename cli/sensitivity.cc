@@ -7,6 +7,7 @@
 
 #include "cli/accuracy.h"
 #include "cli/case_keys.h"
+#include "cli/deciding_parts.h"
 #include "cli/rating_steps.h"
 #include "cli/stored_run.h"
 #include "post/stored_histories.h"
@@ -21,29 +22,6 @@ struct Change {
   double clamp = 1, press_fit = 1, everything = 1;
   double thickness = 1;  ///< of the disc's sheet, by the slopes
 };
-
-constexpr double near_worst = 0.9;
-
-/// Nodes of every place that are or could become its worst.
-std::map<Held, std::vector<RatedPlace>> worst_parts(const Analysis &a) {
-  auto places = a.places;
-  for (auto &[held, list] : places)
-    for (RatedPlace &p : list) {
-      std::vector<bool> keep(p.nodes.size(), false);
-      for (const TestFields &f : a.fields) {
-        const auto &stress = f.nodes.fully_reversed;
-        double largest = 0;
-        for (const int n : p.nodes) largest = std::max(largest, stress[n]);
-        for (std::size_t i = 0; i < p.nodes.size(); ++i)
-          if (stress[p.nodes[i]] >= near_worst * largest) keep[i] = true;
-      }
-      std::vector<int> kept;
-      for (std::size_t i = 0; i < p.nodes.size(); ++i)
-        if (keep[i]) kept.push_back(p.nodes[i]);
-      p.nodes = std::move(kept);
-    }
-  return places;
-}
 
 std::vector<Solution> on_nodes(const std::vector<Solution> &all, const std::vector<int> &nodes,
                                double factor) {
@@ -205,7 +183,7 @@ std::vector<TestVerdict> rated_by_places(const Analysis &base, const Case &c,
 std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &units,
                                        const Case &c, const StressSlopes &thickness) {
   StoredPlaces places;
-  places.rated = worst_parts(rated);
+  places.rated = deciding_parts(rated, units, c);
   const std::vector<int> nodes = stored_nodes(rated.mesh, places, c.rating.notch_support);
   StoredHistories small = stored_skeleton(rated.mesh, places, nodes);
   Analysis base;
@@ -240,12 +218,22 @@ std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolution
   return all;
 }
 
-std::vector<Sensitivity> sensitivities_of_run(const Analysis &a, const Case &c) {
-  if (a.histories.states.empty()) return {};
-  RestoredRun stored = restore_run(a.histories, c, c);
-  Progress silent(true);
-  rate_all_tests(stored.analysis, c, stored.units, silent);
+std::vector<Sensitivity> sensitivities_of_run(const Analysis &a, StoredHistories histories,
+                                              const Case &c) {
+  if (histories.states.empty()) return {};
+  const std::vector<int> nodes = std::move(histories.mesh_nodes);
+  RestoredRun stored = restore_run(std::move(histories), c, c);
   stored.analysis.results = a.results;
+  // What the run has rated counts, once for all nodes that are turned images of one another.
+  const std::vector<int> first = first_images(a.mesh);
+  for (const TestFields &f : a.fields) {
+    TestFields kept{f.test, {}, f.held};
+    kept.nodes.fully_reversed.resize(stored.analysis.mesh.nodes.size());
+    for (std::size_t i = 0; i < nodes.size(); ++i)
+      if (first[nodes[i]] == nodes[i])
+        kept.nodes.fully_reversed[i] = f.nodes.fully_reversed[nodes[i]];
+    stored.analysis.fields.push_back(std::move(kept));
+  }
   return sensitivities(stored.analysis, stored.units, c);
 }
 

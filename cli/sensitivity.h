@@ -19,14 +19,13 @@ using StressSlopes = std::map<std::pair<std::string, std::string>, double>;
 /// roughness, weld class, survival probability, all stresses by their error bar, and the disc's
 /// sheet at both ends of its tolerance ([thin] tolerance_mm) by `thickness`. Largest change of a
 /// test's design life first.
-/// Looks at the points of every place with at least 0.9 of its largest stress under some test, for
-/// speed; the change may not make another point the worst.
+/// Looks at deciding_parts() alone, for speed; the change may not make another point the worst.
 /// @param rated      on stored nodes, with its hot spots and fields
 /// @param thickness  slopes of stress in the thickness of the disc; empty: no such rows
 std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &, const Case &,
                                        const StressSlopes &thickness = {});
 
-/// The same at the end of a run, from the histories that it stores; none without them.
-std::vector<Sensitivity> sensitivities_of_run(const Analysis &, const Case &);
+/// The same at the end of a run, from the histories that it has stored; none without states.
+std::vector<Sensitivity> sensitivities_of_run(const Analysis &, StoredHistories, const Case &);
 
 }  // namespace felloe

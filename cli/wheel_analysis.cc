@@ -216,9 +216,12 @@ Analysis analyse_wheel(const Case &input, Progress &progress, Purpose purpose) {
   rate_spectrum(a, input, units, progress);
   sort_and_number(a.results.hot_spots);
   report_assumptions(a, input);
-  a.histories = store_run(a, input, units);
-  if (purpose == Purpose::files) keep_turns(a, input, units);
-  keep_shown(a, units);
+  if (purpose == Purpose::files) {
+    progress.step("stresses of one turn", Work::writing);
+    a.histories = store_run(a, input, units);
+    keep_turns(a, input, units);
+    keep_shown(a, units);
+  }
   progress.finish();
   return a;
 }

@@ -10,16 +10,6 @@
 namespace felloe {
 namespace {
 
-/// The smallest index of every orbit under the sector turn: what node_ratings() computes, so that
-/// both give the same values.
-std::vector<int> first_of_orbits(const Mesh &mesh) {
-  std::vector<int> first(mesh.nodes.size(), -1);
-  for (std::size_t i = 0; i < first.size(); ++i)
-    for (int n = static_cast<int>(i); first[n] < 0; n = mesh.turned.empty() ? n : mesh.turned[n])
-      first[n] = static_cast<int>(i);
-  return first;
-}
-
 std::vector<EquivalentStress> equivalent(const std::function<HarmonicHistory(int)> &history,
                                          const int *begin, const int *end,
                                          const FatigueCriterion &criterion,
@@ -77,7 +67,7 @@ std::set<int> worst_nodes(const Mesh &mesh, const RatedPlace &place, const NodeR
 template <class History>
 void rate_places(const std::function<History(int)> &history, const Mesh &mesh,
                  const std::vector<RatedPlace> &places, const RatingRules &rules, NodeRatings &r) {
-  const std::vector<int> first = first_of_orbits(mesh);
+  const std::vector<int> first = first_images(mesh);
   std::map<Part, std::vector<int>> wanted;
   for (const RatedPlace &place : places)
     for (const int n : place.nodes) wanted[place.part].push_back(first[n]);

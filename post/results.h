@@ -129,6 +129,21 @@ struct ColourScaleFigures {
   double maximum = 0;  ///< 0: nothing to show
 };
 
+/// What one step of a run cost, over all meshes together.
+struct StepTime {
+  std::string step;
+  bool writes = false;  ///< fields, pictures, report; false: part of the analysis
+  double wall_s = 0;
+  double processor_s = 0;  ///< of all threads, without child processes
+};
+
+/// What a run cost; "writing" is all of it that would not be needed for the figures alone.
+struct RunTimes {
+  std::vector<StepTime> steps;  ///< in the order of their first turn; empty: not measured
+  double wall_s = 0, processor_s = 0, writing_wall_s = 0, writing_processor_s = 0;
+  double children_processor_s = 0;  ///< of those that drew the pictures: in the two above
+};
+
 struct Results {
   std::string program_version, title, case_file;
   MeshFigures mesh;
@@ -151,6 +166,7 @@ struct Results {
   std::vector<std::string> cautions;
   std::vector<PictureFile> pictures;  ///< empty: none were drawn
   ColourScaleFigures colour_scale;
+  RunTimes times;
 };
 
 /// The cautions that every report carries.

@@ -199,11 +199,28 @@ Json colour_scale_json(const ColourScaleFigures &s) {
   return {{"quantity", s.quantity}, {"unit", s.unit}, {"minimum", 0}, {"maximum", s.maximum}};
 }
 
+Json step_json(const StepTime &t) {
+  return {{"step", t.step},
+          {"writes", t.writes},
+          {"wall_s", number(t.wall_s)},
+          {"processor_s", number(t.processor_s)}};
+}
+
 template <class T, class Function>
 Json list(const std::vector<T> &items, Function &&as_json) {
   Json out = Json::array();
   for (const T &item : items) out.push_back(as_json(item));
   return out;
+}
+
+Json times_json(const RunTimes &t) {
+  if (t.steps.empty()) return nullptr;
+  return {{"wall_s", number(t.wall_s)},
+          {"processor_s", number(t.processor_s)},
+          {"writing_wall_s", number(t.writing_wall_s)},
+          {"writing_processor_s", number(t.writing_processor_s)},
+          {"children_processor_s", number(t.children_processor_s)},
+          {"steps", list(t.steps, step_json)}};
 }
 
 }  // namespace
@@ -252,7 +269,8 @@ std::string results_json(const Results &r) {
       {"assumptions", r.assumptions},
       {"cautions", r.cautions},
       {"pictures", list(r.pictures, picture_json)},
-      {"colour_scale", colour_scale_json(r.colour_scale)}};
+      {"colour_scale", colour_scale_json(r.colour_scale)},
+      {"times", times_json(r.times)}};
   // Titles come from the user's file: bytes that are no UTF-8 become the replacement character.
   return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -29,7 +29,9 @@ constexpr int results_schema_version = 1;
 ///     required_cycles, verdict, notes[]}],
 ///   tests[{name, kind, load, load_unit, required_cycles, life_design, verdict, source,
 ///     confidence}],
-///   gauges[], assumptions[], cautions[]
+///   gauges[], assumptions[], cautions[], times{wall_s, processor_s, writing_wall_s,
+///     writing_processor_s, children_processor_s, steps[{step, writes, wall_s, processor_s}]} or
+///     null
 ///
 /// Lives (life_p50, life_design) [cycles]: a number, the string "infinite", or null when not rated.
 /// stiffness.matrix: force and moment on the hub adapter by its shift and turn about the origin of

@@ -307,6 +307,7 @@ StoredHistories stored_skeleton(const Mesh &mesh, const StoredPlaces &places,
   }
   h.mesh.parts.assign(h.mesh.cells.size(), Part::disc);
   h.places = places;
+  h.mesh_nodes = nodes;
   visit_nodes(h.places, [&](std::vector<int> &all) {
     for (int &n : all) n = number[n];
   });

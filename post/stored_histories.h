@@ -34,6 +34,7 @@ struct StoredHistories {
   StoredPlaces places;
   std::vector<StoredState> states;
   std::map<std::string, double> figures;  ///< of the run, by name
+  std::vector<int> mesh_nodes;  ///< numbers of the nodes in the run's mesh; not in the file
 };
 
 /// The nodes that `places` use, ascending: node i of the stored mesh is node nodes[i] of the mesh
@@ -41,7 +42,7 @@ struct StoredHistories {
 /// @param round  with the nodes round the rated ones, for gradients
 std::vector<int> stored_nodes(const Mesh &, const StoredPlaces &places, bool round);
 
-/// Mesh and places without states.
+/// Mesh, places and their nodes without states.
 StoredHistories stored_skeleton(const Mesh &, const StoredPlaces &, const std::vector<int> &nodes);
 
 /// The file's bytes: mark, version, length, checksum, then everything; stresses in single

@@ -61,6 +61,14 @@ std::vector<std::vector<int>> backward_turns(const Mesh &mesh) {
   return backward;
 }
 
+std::vector<int> first_images(const Mesh &mesh) {
+  std::vector<int> first(mesh.nodes.size(), -1);
+  for (std::size_t i = 0; i < first.size(); ++i)
+    for (int n = static_cast<int>(i); first[n] < 0; n = mesh.turned.empty() ? n : mesh.turned[n])
+      first[n] = static_cast<int>(i);
+  return first;
+}
+
 TurnHistory bending_turn(const std::string &test, std::vector<const Solution *> steady,
                          const Solution &cosine, const Solution &sine, double factor,
                          const std::vector<const Solution *> &before) {

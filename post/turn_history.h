@@ -53,5 +53,7 @@ TurnHistory rolling_turn(const std::string &test, const Mesh &,
 /// Node reached from each node by a turn of `sectors` sectors backwards: power of the inverse of
 /// mesh.turned, [sector][node].
 std::vector<std::vector<int>> backward_turns(const Mesh &);
+/// Of every node the smallest index among the nodes that it becomes when the mesh turns by sectors.
+std::vector<int> first_images(const Mesh &);
 
 }  // namespace felloe

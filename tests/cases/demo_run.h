@@ -25,7 +25,7 @@ inline Case demo() {
 inline const Analysis &run() {
   static const Analysis a = [] {
     Progress quiet(true);
-    return analyse(demo(), quiet);
+    return analyse(demo(), quiet, Purpose::files);
   }();
   return a;
 }

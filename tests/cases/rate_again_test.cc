@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fstream>
+#include <map>
 
 #include "cli/analysis.h"
 #include "cli/case_file.h"
@@ -211,6 +212,18 @@ TEST(Sensitivities, AreThoseOfTheChangedCase) {
         EXPECT_NEAR(s.life_design / t.life_design, 1, 1e-6);
   }
   EXPECT_EQ(seen, 2);
+  // At the end of a run only one sector is looked at, which feels what all others feel.
+  std::map<std::pair<std::string, std::string>, double> at_end;
+  for (const Sensitivity &s : sensitivities_of_run(run(), run().histories, c))
+    at_end[{s.change, s.test}] = s.life_ratio;
+  EXPECT_EQ(at_end.size(), all.size());
+  for (const Sensitivity &s : all) {
+    const double ratio = at_end.at({s.change, s.test});
+    if (s.life_ratio > 0 && std::isfinite(s.life_ratio))
+      EXPECT_NEAR(ratio / s.life_ratio, 1, 1e-4) << s.change;
+    else
+      EXPECT_EQ(ratio, s.life_ratio) << s.change;
+  }
 }
 
 // The sheet 3 % thinner: lives from the slopes of one solve against those of a run with that sheet,
@@ -225,7 +238,7 @@ TEST(Sensitivities, ThicknessFollowsANewRun) {
   c.thin.tolerance_mm = 0.114;
   ASSERT_NEAR(c.thin.tolerance_mm / c.wheel.disc.thickness.front().thickness, 0.03, 0.002);
   Progress quiet(true);
-  const Analysis first = analyse(c, quiet);
+  const Analysis first = analyse(c, quiet, Purpose::files);
   RestoredRun again = restore_run(from_bytes(to_bytes(first.histories), "test"), c, c);
   rate_all_tests(again.analysis, c, again.units, quiet);
   const auto all = sensitivities(again.analysis, again.units, c, thickness_slopes(c));

@@ -25,7 +25,7 @@ const Markup &report() {
     Analysis rated;
     rated.layout = run().layout;
     rated.results = run().results;
-    rated.results.sensitivities = sensitivities_of_run(run(), demo());
+    rated.results.sensitivities = sensitivities_of_run(run(), run().histories, demo());
     return Markup(
         report_html(report_input(demo(), rated, "title = 1\n", "felloe run case.toml -o again")));
   }();

@@ -184,6 +184,18 @@ TEST(ResultsJson, PicturesAndTheirScaleAreListed) {
   EXPECT_EQ(value_of(json, "maximum"), "400.0");
 }
 
+TEST(ResultsJson, TimesAreThoseOfTheSteps) {
+  Results r = test::sample_results();
+  EXPECT_EQ(value_of(results_json(r), "times"), "null");
+  r.times.steps = {{"mesh", false, 1.5, 2.5}, {"report", true, 0.25, 0.5}};
+  r.times.writing_processor_s = 0.75;
+  const std::string json = results_json(r);
+  EXPECT_EQ(value_of(json, "writing_processor_s"), "0.75");
+  EXPECT_EQ(value_of(json, "step", 1), "\"report\"");
+  EXPECT_EQ(value_of(json, "writes", 0), "false");
+  EXPECT_EQ(value_of(json, "processor_s", 2), "0.5");  // 0: of the whole run
+}
+
 TEST(ResultsJson, EmptyListsStayLists) {
   const std::string json = results_json(Results{});
   for (const char *key :
