@@ -45,12 +45,17 @@ class Eight {
         put(states[std::min(i, states.size() - 1)], 6 * i, p);
     }
   }
-  void ask(const Search &s, const HarmonicHistory *, PlaneAnswers &answers) {
-    plane_kernels().harmonic(plane_grid(), s.planes, values_.data(), answers);
+  void ask(const PlaneSearch &s, const HarmonicHistory *, PlaneAnswers &answers) {
+    plane_kernels().harmonic(s.effort > 0 && s.question == PlaneQuestion::shear_and_normal
+                                 ? fine_plane_grid()
+                                 : plane_grid(),
+                             s, values_.data(), answers);
   }
-  void ask(const Search &s, const SampledHistory *, PlaneAnswers &answers) {
-    plane_kernels().sampled(plane_grid(), s.planes, values_.data(), static_cast<int>(n_states_),
-                            scratch_.data(), answers);
+  void ask(const PlaneSearch &s, const SampledHistory *, PlaneAnswers &answers) {
+    plane_kernels().sampled(
+        s.effort > 0 && s.question == PlaneQuestion::shear_and_normal ? fine_plane_grid()
+                                                                      : plane_grid(),
+        s, values_.data(), static_cast<int>(n_states_), scratch_.data(), answers);
   }
 
  private:
@@ -61,21 +66,43 @@ class Eight {
   std::size_t n_states_ = 0;
 };
 
+/// Searches for the worst planes of the histories that are named, eight at a time, and keeps what
+/// is worse than what was found before.
+/// @return  those of them whose plane is in doubt
 template <class History>
-std::vector<EquivalentStress> searched(const std::vector<History> &histories,
-                                       const Search &search) {
-  std::vector<EquivalentStress> all(histories.size());
+std::vector<std::size_t> search_some(const std::vector<History> &histories,
+                                     const std::vector<std::size_t> &which, const Search &search,
+                                     std::vector<EquivalentStress> &found) {
+  std::vector<std::size_t> doubtful;
+  std::vector<History> together;
   Eight eight;
   PlaneAnswers answers;
-  for (std::size_t first = 0; first < histories.size(); first += points_at_once) {
-    const std::size_t n = std::min<std::size_t>(points_at_once, histories.size() - first);
-    std::array<bool, points_at_once> moves{};
-    for (std::size_t i = 0; i < n; ++i) moves[i] = alternates(histories[first + i]);
-    if (std::none_of(moves.begin(), moves.end(), [](bool m) { return m; })) continue;
-    eight.take(&histories[first], n);
-    eight.ask(search, &histories[first], answers);
-    for (std::size_t i = 0; i < n; ++i)
-      if (moves[i]) all[first + i] = search.meaning(answers, static_cast<int>(i));
+  for (std::size_t first = 0; first < which.size(); first += points_at_once) {
+    const std::size_t n = std::min<std::size_t>(points_at_once, which.size() - first);
+    together.clear();
+    for (std::size_t i = 0; i < n; ++i) together.push_back(histories[which[first + i]]);
+    eight.take(together.data(), n);
+    eight.ask(search.planes, together.data(), answers);
+    for (std::size_t i = 0; i < n; ++i) {
+      const EquivalentStress e = search.meaning(answers, static_cast<int>(i));
+      EquivalentStress &best = found[which[first + i]];
+      if (search.planes.effort == 0 || e.fully_reversed > best.fully_reversed) best = e;
+      if (answers.doubt.of[i] != 0) doubtful.push_back(which[first + i]);
+    }
+  }
+  return doubtful;
+}
+
+template <class History>
+std::vector<EquivalentStress> searched(const std::vector<History> &histories, Search search) {
+  std::vector<EquivalentStress> all(histories.size());
+  std::vector<std::size_t> moving;
+  for (std::size_t i = 0; i < histories.size(); ++i)
+    if (alternates(histories[i])) moving.push_back(i);
+  std::vector<std::size_t> left = search_some(histories, moving, search, all);
+  while (!left.empty()) {
+    ++search.planes.effort;
+    left = search_some(histories, left, search, all);
   }
   return all;
 }

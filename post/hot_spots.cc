@@ -106,7 +106,7 @@ void rate_nodes(const std::function<History(int)> &history, const std::vector<in
   const FatigueConstants constants = constants_of(rules, part);
   const SnCurve curve = curve_for(rules, Surface::parent, part);
   const FatigueCriterion &normal = fatigue_criterion("normal stress plane");
-  constexpr std::size_t block = 64;  // histories at once
+  constexpr std::size_t block = 512;  // histories at once
   const int n_blocks = static_cast<int>((nodes.size() + block - 1) / block);
   parallel_for(0, n_blocks, [&](int b) {
     const std::size_t begin = b * block, end = std::min(nodes.size(), begin + block);

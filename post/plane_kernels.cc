@@ -83,14 +83,13 @@ class SplitIcosahedron {
   std::vector<std::vector<int>> neighbours_;
 };
 
-/// 181 planes; no direction is further than 7.3 degrees from one of them.
 struct Grid {
   std::vector<double> normals;
   std::vector<int> neighbours;
   PlaneGrid grid;
 
-  Grid() {
-    constexpr int divisions = 6, most_neighbours = 6;
+  explicit Grid(int divisions) {
+    constexpr int most_neighbours = 6;
     const SplitIcosahedron sphere(divisions);
     for (const Vec3 &x : sphere.points()) normals.insert(normals.end(), x.begin(), x.end());
     for (const auto &list : sphere.neighbours())
@@ -103,7 +102,12 @@ struct Grid {
 }  // namespace
 
 const PlaneGrid &plane_grid() {
-  static const Grid grid;
+  static const Grid grid(6);
+  return grid.grid;
+}
+
+const PlaneGrid &fine_plane_grid() {
+  static const Grid grid(14);
   return grid.grid;
 }
 

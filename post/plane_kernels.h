@@ -34,6 +34,7 @@ struct PlaneSearch {
   void (*rule)(const double *amplitude, const double *mean, double *equivalent, int n,
                const void *constants) = nullptr;
   const void *constants = nullptr;
+  int effort = 0;  ///< 1: for those in doubt; 2: for those still in doubt
 };
 
 /// What was found, and what that plane feels.
@@ -41,6 +42,7 @@ struct PlaneAnswers {
   EightValues normal[3];
   EightValues value;  ///< of the question
   EightValues normal_amplitude, normal_mean, shear_amplitude;
+  EightValues doubt;  ///< not 0 where summits may lie closer together than the planes of the grid
 };
 
 struct PlaneKernels {
@@ -61,6 +63,9 @@ struct NamedPlaneKernels {
 };
 int runnable_plane_kernels(NamedPlaneKernels (&found)[3]);
 
+/// 181 planes: no direction is further than 7.3 degrees from one of them.
 const PlaneGrid &plane_grid();
+/// For those in doubt: 981 planes, 3.2 degrees.
+const PlaneGrid &fine_plane_grid();
 
 }  // namespace felloe

@@ -34,10 +34,33 @@ FELLOE_INLINE LaneStep step_on_crest(const Paraboloid &a, const Paraboloid &b, L
   return {across_x - along * dy, across_y + along * dx};
 }
 
-/// towards_top() for the lower one of two functions.
-template <class Both>
+constexpr double furthest_pull = 0.15;  // rad, a little more than the grid's largest holes
+
+/// A plane, or where the first function is the lower one of both, what lies uphill and is higher.
+template <class Both, class Uphill>
+FELLOE_INLINE BestPlane pulled(const Both &both, const Uphill &uphill, const Triple &n,
+                               const LowerOf &here) {
+  const BestPlane at{n, here.value()};
+  Lane way;
+  const Triple there = uphill(n, here, way);
+  const Mask near = (here.first < here.second) & (way < furthest_pull);
+  if (!any(near)) return at;
+  const BestPlane up{there, both(there).value()};
+  return choose(near & (up.value > at.value), up, at);
+}
+
+/// Nothing is known of the slopes.
+struct StaysThere {
+  FELLOE_INLINE Triple operator()(const Triple &n, const LowerOf &, Lane &way) const {
+    way = all(huge);
+    return n;
+  }
+};
+
+/// towards_top() for the lower one of two functions. What lands beside the crest is pulled onto it.
+template <class Both, class Uphill = StaysThere>
 __attribute__((noinline)) BestPlane towards_crest(const Both &both, const BestPlane &centre,
-                                                  Lane &step) {
+                                                  Lane &step, const Uphill &uphill = {}) {
   Triple u, v;
   frame(centre.n, u, v);
   const LowerOf here = both(centre.n);
@@ -65,13 +88,43 @@ __attribute__((noinline)) BestPlane towards_crest(const Both &both, const BestPl
     const Lane shorter = (length > 2.0 ? 2.0 / (length + 1e-300) : all(1)) * step;
     BestPlane p;
     p.n = unit(sum(centre.n, shorter * t.x, u, shorter * t.y, v));
-    p.value = both(p.n).value();
+    p = pulled(both, uphill, p.n, both(p.n));
     const Mask higher = p.value > best.value;
     far = higher ? length > 1.0 : far;
     best = choose(higher, p, best);
   }
   step = far ? step : 0.2 * step;
   return best;
+}
+
+/// find_summits() for the lower one of two functions, of which the first may be steep. A crest is
+/// no level top of either of them, so that planes beside it may be much lower: they are pulled
+/// uphill first.
+template <class Both, class Uphill>
+__attribute__((noinline)) void find_summits_and_crests(const Both &both, const Uphill &uphill,
+                                                       const PlaneGrid &grid, Summits &summits) {
+  Lane first[most_planes], second[most_planes];
+  Lane highest = all(-huge), lowest = all(huge);
+  for (int k = 0; k < grid.n; ++k) {
+    const double *n = grid.normal + 3 * k;
+    const LowerOf f = both(Triple{all(n[0]), all(n[1]), all(n[2])});
+    first[k] = f.first;
+    second[k] = f.second;
+    highest = larger(highest, f.value());
+    lowest = smaller(lowest, f.value());
+  }
+  for (int k = 0; k < grid.n; ++k) {
+    const LowerOf here{first[k], second[k]};
+    first[k] = here.value();
+    if (!any((here.first < here.second) & (here.second > 0.85 * highest))) continue;
+    const double *n = grid.normal + 3 * k;
+    const BestPlane up = pulled(both, uphill, Triple{all(n[0]), all(n[1]), all(n[2])}, here);
+    first[k] = up.value;
+    highest = larger(highest, up.value);
+  }
+  const Lane threshold =
+      larger(highest - 0.05 * (size(highest) + highest - lowest), 0.85 * highest);
+  keep_summits(first, threshold, grid, summits);
 }
 
 }  // namespace

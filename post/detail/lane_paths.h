@@ -73,6 +73,44 @@ class HarmonicLanes {
     return unit(sum({all(0), all(0), all(0)}, along_u ? more : uv, u, along_u ? uv : more, v));
   }
 
+  /// Where the normal stress that swings has the same size on the other side of the planes on which
+  /// it vanishes: for a proportional history they are a valley of its amplitude.
+  FELLOE_INLINE Triple beyond_normal_valley(const Triple &n) const {
+    const Triple c = traction(cosine_, n), s = traction(sine_, n);
+    const Lane cn = product(c, n), sn = product(s, n);
+    const Lane amplitude = root(cn * cn + sn * sn);
+    const Triple t = detail::sum({all(0), all(0), all(0)}, cn, c, sn, s);  // times amplitude
+    const Lane tn = product(t, n);
+    const Triple shear = detail::sum(t, -tn, n, all(0), n);
+    // the normal stress falls by twice the shear stress a radian
+    const Lane way = amplitude * amplitude / (product(shear, shear) + 1e-300);
+    const Lane kept = smaller(way, 0.4 / (root(product(shear, shear)) + 1e-300));
+    return unit(detail::sum(n, -kept, shear, all(0), n));
+  }
+
+  /// The way uphill [rad] to a plane with so much more static normal stress, or the plane with the
+  /// most of it in that direction.
+  FELLOE_INLINE Triple towards_static_tension(const Triple &n, Lane more, Lane &way) const {
+    const Triple t = traction(mean_, n);
+    const Lane here = product(t, n);
+    const Triple shear = detail::sum(t, -here, n, all(0), n);
+    const Lane slope = root(product(shear, shear)) + 1e-300;
+    const Triple g{shear.x / slope, shear.y / slope, shear.z / slope};
+    // along the way: here + 2 slope way + (there - here) way^2
+    const Lane bend = Weights(g, g).component(mean_) - here, squared = slope * slope + bend * more;
+    way = squared > 0 ? more / (slope + safe_root(squared)) : slope / size(bend);
+    return unit(detail::sum(n, way, g, all(0), g));
+  }
+
+  /// A sum, and the square of the static shear stress: how fast the static normal stress changes.
+  template <class Sum>
+  FELLOE_INLINE auto with_slope(const Triple &n, const Sum &sum, Lane &slope_squared) const {
+    const Triple c = traction(cosine_, n), s = traction(sine_, n), m = traction(mean_, n);
+    const Lane cn = product(c, n), sn = product(s, n), mn = product(m, n);
+    slope_squared = product(m, m) - mn * mn;
+    return sum(shear(n, c, s, cn, sn), LaneSwing{root(cn * cn + sn * sn), mn});
+  }
+
   /// A sum of shear amplitude and normal stress.
   template <class Sum>
   FELLOE_INLINE auto of(const Triple &n, const Sum &sum, Lane) const {

@@ -15,6 +15,12 @@ struct BestPlane {
   Lane value;
 };
 
+/// The best plane, and where it may not be the best one.
+struct FoundPlane {
+  BestPlane best;
+  Mask doubt{};
+};
+
 FELLOE_INLINE BestPlane choose(Mask m, const BestPlane &yes, const BestPlane &no) {
   return {choose(m, yes.n, no.n), m ? yes.value : no.value};
 }
@@ -119,7 +125,7 @@ __attribute__((noinline)) BestPlane climbed(const Value &value, BestPlane best, 
   return best;
 }
 
-constexpr int most_planes = 256;  // of the grid
+constexpr int most_planes = 1024;  // of the grid
 
 /// Values on the grid, what does not qualify taken out.
 struct Summits {
@@ -182,41 +188,76 @@ __attribute__((noinline)) inline BestPlane take_highest(const PlaneGrid &grid, S
   return best;
 }
 
+constexpr double last_step = 5e-4;
+
 /// Goes on to the top.
 template <class Value>
 FELLOE_INLINE BestPlane topped(const Value &value, BestPlane best, Lane step, int rounds) {
-  constexpr double last_step = 5e-4;
   for (int round = 0; round < rounds && any(step > last_step); ++round)
     best = towards_top(value, best, step);
   return best;
 }
 
-/// The largest value over all planes: the summits of the grid are climbed in the order of their
-/// height, the highest of them to its top. Smooth tops are exact to 1e-8.
-template <class Value>
-__attribute__((noinline)) BestPlane highest_of(const Value &value, const PlaneGrid &grid,
-                                               Summits &summits, int starts, int rounds,
-                                               int last_rounds) {
-  constexpr double first_step = 0.09;
-  BestPlane best = take_highest(grid, summits);
-  best.value = value(best.n, all(-huge));
-  BestPlane next = best;
-  Lane step = all(first_step);
-  for (int start = 0; start < starts; ++start) {
-    if (start > 0) {
-      next = take_highest(grid, summits);
-      const Mask worth = next.value > -huge;
-      if (!any(worth)) break;
-      next = choose(worth, next, best);
-      next.value = value(next.n, all(-huge));
+/// A summit that was climbed for some rounds.
+struct Climb {
+  BestPlane at;
+  Lane step;
+  Lane hope;  ///< what the top may have
+};
+
+constexpr int most_climbs = 16;
+
+/// Of those that may still pass the best one the most hopeful is taken to its top, again and again.
+template <class Step>
+__attribute__((noinline)) BestPlane highest_top(const Step &up, Climb *climbs, int n, int rounds) {
+  BestPlane best{{all(0), all(0), all(1)}, all(-huge)};
+  for (int i = 0; i < n; ++i) best = choose(climbs[i].at.value > best.value, climbs[i].at, best);
+  for (int turn = 0; turn < n; ++turn) {
+    Climb next = climbs[0];
+    Lane which = all(0);
+    for (int i = 1; i < n; ++i) {
+      const Mask more = climbs[i].hope > next.hope;
+      next.at = choose(more, climbs[i].at, next.at);
+      next.step = more ? climbs[i].step : next.step;
+      next.hope = more ? climbs[i].hope : next.hope;
+      which = more ? all(i) : which;
     }
-    Lane its_step = all(first_step);
-    for (int i = 0; i < rounds; ++i) next = towards_top(value, next, its_step);
-    const Mask higher = next.value > best.value;
-    best = choose(higher, next, best);
-    step = higher ? its_step : step;
+    if (!any(next.hope > best.value) && turn > 0) break;
+    for (int i = 0; i < n; ++i) climbs[i].hope = which == (double)i ? all(-huge) : climbs[i].hope;
+    if (turn > 0) next.step = next.hope > best.value ? next.step : all(0);
+    for (int round = 0; round < rounds && any(next.step > last_step); ++round)
+      next.at = up(next.at, next.step);
+    best = choose(next.at.value > best.value, next.at, best);
   }
-  return topped(value, best, step, last_rounds);
+  return best;
+}
+
+/// The largest value over all planes: the summits of the grid are climbed in the order of their
+/// height, those that may be the highest one to their tops. Smooth tops are exact to 1e-8.
+template <class From, class Step>
+__attribute__((noinline)) BestPlane highest_of(const From &from, const Step &up,
+                                               const PlaneGrid &grid, Summits &summits, int starts,
+                                               int rounds, int last_rounds,
+                                               double first_step = 0.09) {
+  Climb climbs[most_climbs];
+  int n = 0;
+  for (; n < starts; ++n) {
+    BestPlane next = take_highest(grid, summits);
+    const Mask worth = next.value > -huge;
+    if (n > 0 && !any(worth)) break;
+    next = from(next.n);
+    Climb &c = climbs[n];
+    c.step = all(first_step);
+    Lane before = next.value;
+    for (int i = 0; i < rounds; ++i) {
+      before = next.value;
+      next = up(next, c.step);
+    }
+    c.at = next;
+    c.at.value = worth ? next.value : all(-huge);
+    c.hope = worth ? next.value + (next.value - before) + 3e-4 * size(next.value) : all(-huge);
+  }
+  return highest_top(up, climbs, n, last_rounds);
 }
 
 template <class Value>
@@ -224,7 +265,13 @@ __attribute__((noinline)) BestPlane highest_plane(const Value &value, const Plan
                                                   int starts) {
   Summits summits;
   find_summits(value, grid, summits);
-  return highest_of(value, grid, summits, starts, 2, 16);
+  const auto from = [&](const Triple &n) __attribute__((always_inline)) {
+    return BestPlane{n, value(n, all(-huge))};
+  };
+  const auto up = [&](const BestPlane &p, Lane &step) __attribute__((always_inline)) {
+    return towards_top(value, p, step);
+  };
+  return highest_of(from, up, grid, summits, starts, 2, 16);
 }
 
 }  // namespace

@@ -2,7 +2,7 @@
 // The questions asked of planes; compiled once for each instruction set by the files
 // plane_kernels_*.cc, therefore without a single header of the standard library.
 #pragma once
-#include "post/detail/lane_crest.h"
+#include "post/detail/lane_findley.h"
 #include "post/detail/lane_paths.h"
 #include "post/detail/lane_search.h"
 
@@ -47,63 +47,6 @@ FELLOE_INLINE BestPlane worst_by_rule(const Path &path, const PlaneGrid &grid,
     return equivalent;
   };
   return highest_plane(value, grid, 6);
-}
-
-/// Shear amplitude + weight times the largest normal stress.
-struct ShearAndNormal {
-  double weight;
-  static constexpr bool has_crests = false;
-  FELLOE_INLINE Lane operator()(Lane shear, const LaneSwing &normal) const {
-    return shear + weight * normal.largest();
-  }
-};
-
-/// The same with a static part of at most three amplitudes: R = 0.5. Crests where the limit begins.
-struct ShearAndLimitedNormal {
-  double weight;
-  static constexpr bool has_crests = true;
-  static FELLOE_INLINE Lane limit(Lane shear, const LaneSwing &normal) {
-    return 3 * larger(shear, normal.amplitude);
-  }
-  FELLOE_INLINE LowerOf both(Lane shear, const LaneSwing &normal) const {
-    return {shear + weight * normal.largest(),
-            shear + weight * (normal.amplitude + limit(shear, normal))};
-  }
-  FELLOE_INLINE Lane operator()(Lane shear, const LaneSwing &normal) const {
-    return both(shear, normal).value();
-  }
-};
-
-FELLOE_INLINE BestPlane worst_sum(const HarmonicLanes &path, const PlaneGrid &grid,
-                                  const ShearAndNormal &sum) {
-  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
-    return path.of(n, sum, floor);
-  };
-  return highest_plane(value, grid, 6);
-}
-
-FELLOE_INLINE BestPlane worst_sum(const HarmonicLanes &path, const PlaneGrid &grid,
-                                  const ShearAndLimitedNormal &sum) {
-  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
-    return path.of(n, sum, floor);
-  };
-  Summits summits;
-  find_summits(value, grid, summits);
-  BestPlane best = highest_of(value, grid, summits, 6, 3, 16);
-  const LaneSwing normal = path.normal(best.n);
-  const Lane limit = sum.limit(path.shear(best.n), normal);
-  if (!any(size(normal.mean - limit) < 0.05 * limit)) return best;
-  const auto both = [&](const Triple &n) __attribute__((always_inline)) {
-    return path.of(
-        n,
-        [&](Lane tau, const LaneSwing &s)
-            __attribute__((always_inline)) { return sum.both(tau, s); },
-        all(-huge));
-  };
-  Lane step = all(0.03);
-  for (int round = 0; round < 24 && any(step > 1e-4); ++round)
-    best = towards_crest(both, best, step);
-  return best;
 }
 
 /// Goes on to the top of what the states that decide at the plane make other planes feel.
@@ -175,7 +118,8 @@ __attribute__((noinline)) BestPlane highest_beside(const SampledLanes &path, con
 /// Where two of them meet is a valley, so that every summit is one of a single function, but
 /// summits may lie closer together than the planes of the grid: slopes are climbed too.
 template <class Sum>
-FELLOE_INLINE BestPlane worst_sum(const SampledLanes &path, const PlaneGrid &grid, const Sum &sum) {
+FELLOE_INLINE FoundPlane worst_sum(const SampledLanes &path, const PlaneGrid &grid, const Sum &sum,
+                                   int) {
   constexpr int most_starts = 12;
   const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
     return path.of(n, sum, floor);
@@ -191,7 +135,7 @@ FELLOE_INLINE BestPlane worst_sum(const SampledLanes &path, const PlaneGrid &gri
     next = take_highest(grid, summits);
   }
   best = highest_beside(path, sum, best);
-  return {best.n, value(best.n, all(-huge))};
+  return {{best.n, value(best.n, all(-huge))}};
 }
 
 /// Summits of the shear amplitude, those with more normal stress a little higher: of equals, which
@@ -234,7 +178,13 @@ FELLOE_INLINE BestPlane worst_shear(const HarmonicLanes &path, const PlaneGrid &
   };
   Summits summits;
   shear_summits(path, grid, summits);
-  const BestPlane best = highest_of(value, grid, summits, 4, 3, 40);
+  const auto from = [&](const Triple &n) __attribute__((always_inline)) {
+    return BestPlane{n, value(n, all(-huge))};
+  };
+  const auto up = [&](const BestPlane &p, Lane &step) __attribute__((always_inline)) {
+    return towards_top(value, p, step);
+  };
+  const BestPlane best = highest_of(from, up, grid, summits, 4, 3, 40);
   BestPlane other;
   other.n = path.shear_direction(best.n);
   other.value = value(other.n, all(-huge));
@@ -259,25 +209,26 @@ FELLOE_INLINE BestPlane worst_shear(const SampledLanes &path, const PlaneGrid &g
 }
 
 template <class Path>
-FELLOE_INLINE BestPlane worst(const Path &path, const PlaneGrid &grid, const PlaneSearch &search) {
+FELLOE_INLINE FoundPlane worst(const Path &path, const PlaneGrid &grid, const PlaneSearch &search) {
   switch (search.question) {
     case PlaneQuestion::normal_stress:
-      return worst_normal(path, grid, search.weight);
+      return {worst_normal(path, grid, search.weight)};
     case PlaneQuestion::shear_and_normal:
-      return worst_sum(path, grid, ShearAndNormal{search.weight});
+      return worst_sum(path, grid, ShearAndNormal{search.weight}, search.effort);
     case PlaneQuestion::shear_and_limited_normal:
-      return worst_sum(path, grid, ShearAndLimitedNormal{search.weight});
+      return worst_sum(path, grid, ShearAndLimitedNormal{search.weight}, search.effort);
     case PlaneQuestion::normal_stress_by_rule:
-      return worst_by_rule(path, grid, search);
+      return {worst_by_rule(path, grid, search)};
     default:
-      return worst_shear(path, grid);
+      return {worst_shear(path, grid)};
   }
 }
 
 template <class Path>
 FELLOE_INLINE void answer(const Path &path, int which, const PlaneGrid &grid,
                           const PlaneSearch &search, PlaneAnswers &answers) {
-  const BestPlane best = worst(path, grid, search);
+  const FoundPlane found = worst(path, grid, search);
+  const BestPlane &best = found.best;
   const LaneSwing normal = path.normal(best.n);
   store(answers.normal[0], which, best.n.x);
   store(answers.normal[1], which, best.n.y);
@@ -286,6 +237,7 @@ FELLOE_INLINE void answer(const Path &path, int which, const PlaneGrid &grid,
   store(answers.normal_amplitude, which, normal.amplitude);
   store(answers.normal_mean, which, normal.mean);
   store(answers.shear_amplitude, which, path.shear(best.n));
+  store(answers.doubt, which, found.doubt ? all(1) : all(0));
 }
 
 void answer_harmonic(const PlaneGrid &grid, const PlaneSearch &search, const EightValues *history,

@@ -27,38 +27,69 @@ inline double findley_on(const HarmonicHistory &h, const Vec3 &n, double k, bool
   return shear + k * (mean + normal);
 }
 
-/// Largest value over planes 1 degree apart, the best few of them followed uphill in steps down to
-/// 0.005 degrees; not below zero.
-inline double findley_of_all_planes(const HarmonicHistory &h, double k, bool limited) {
-  constexpr double degree = pi / 180;
-  std::vector<std::pair<double, Vec3>> all;
-  for (int i = 0; i <= 90; ++i) {
-    const double r = std::sin(i * degree), z = std::cos(i * degree);
-    const int round = std::max(1, static_cast<int>(std::ceil(360 * r)));
-    for (int j = 0; j < round; ++j) {
-      const double a = 2 * pi * j / round;
-      const Vec3 n{r * std::cos(a), r * std::sin(a), z};
-      all.emplace_back(findley_on(h, n, k, limited), n);
+/// Planes of the half sphere, 1 degree apart.
+inline const std::vector<Vec3> &all_planes() {
+  static const std::vector<Vec3> planes = [] {
+    constexpr double degree = pi / 180;
+    std::vector<Vec3> all;
+    for (int i = 0; i <= 90; ++i) {
+      const double r = std::sin(i * degree), z = std::cos(i * degree);
+      const int round = std::max(1, static_cast<int>(std::ceil(360 * r)));
+      for (int j = 0; j < round; ++j)
+        all.push_back({r * std::cos(2 * pi * j / round), r * std::sin(2 * pi * j / round), z});
     }
+    return all;
+  }();
+  return planes;
+}
+
+/// Goes uphill from a plane in eight directions, turned after every failure (tops may be ridges).
+inline double climbed(const HarmonicHistory &h, Vec3 n, double value, double k, bool limited) {
+  double step = 0.5 * pi / 180, turn = 0;
+  for (int round = 0; round < 2000 && step > 2e-7; ++round) {
+    const Vec3 other = std::fabs(n[2]) < 0.7 ? Vec3{0, 0, 1} : Vec3{1, 0, 0};
+    Vec3 u = cross(other, n);
+    u = scale(1 / norm(u), u);
+    const Vec3 v = cross(n, u);
+    Vec3 best_n = n;
+    double best = value;
+    for (int i = 0; i < 8; ++i) {
+      const double a = turn + i * pi / 4;
+      Vec3 trial = add(n, add(scale(step * std::cos(a), u), scale(step * std::sin(a), v)));
+      trial = scale(1 / norm(trial), trial);
+      const double there = findley_on(h, trial, k, limited);
+      if (there > best) best = there, best_n = trial;
+    }
+    if (best > value * (1 + 1e-15))
+      n = best_n, value = best, step *= 1.3;
+    else
+      step *= 0.6, turn += 0.618;
   }
-  constexpr std::size_t n_best = 40;
-  std::partial_sort(all.begin(), all.begin() + n_best, all.end(),
-                    [](const auto &a, const auto &b) { return a.first > b.first; });
-  double best = std::max(0.0, all.front().first);
-  for (std::size_t i = 0; i < n_best; ++i) {
-    auto [value, n] = all[i];
-    for (double step = 0.5 * degree; step > 0.004 * degree;) {
-      bool better = false;
-      for (int axis = 0; axis < 6; ++axis) {
-        Vec3 trial = n;
-        trial[axis / 2] += axis % 2 ? step : -step;
-        trial = scale(1 / norm(trial), trial);
-        const double there = findley_on(h, trial, k, limited);
-        if (there > value) value = there, n = trial, better = true;
-      }
-      if (!better) step *= 0.5;
-    }
-    best = std::max(best, value);
+  return value;
+}
+
+/// Largest value over planes 1 degree apart, up to thirty of the best of them, 3 degrees apart,
+/// followed uphill; not below zero.
+inline double findley_of_all_planes(const HarmonicHistory &h, double k, bool limited) {
+  const std::vector<Vec3> &planes = all_planes();
+  std::vector<double> values;
+  for (const Vec3 &n : planes) values.push_back(findley_on(h, n, k, limited));
+  const double top = *std::max_element(values.begin(), values.end());
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < values.size(); ++i)
+    if (values[i] > top - 2e-3 * std::fabs(top)) order.push_back(i);
+  std::sort(order.begin(), order.end(),
+            [&](std::size_t a, std::size_t b) { return values[a] > values[b]; });
+  std::vector<Vec3> starts;
+  double best = std::max(0.0, top);
+  for (const std::size_t i : order) {
+    const Vec3 &n = planes[i];
+    if (std::any_of(starts.begin(), starts.end(),
+                    [&](const Vec3 &s) { return std::fabs(dot(s, n)) > 0.9985; }))
+      continue;
+    if (starts.size() == 30) break;
+    starts.push_back(n);
+    best = std::max(best, climbed(h, n, values[i], k, limited));
   }
   return best;
 }
