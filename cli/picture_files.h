@@ -12,7 +12,7 @@ namespace felloe {
 /// Draws pictures/<test>_<view>.png of every rig test (or load of a plain disc), views as in
 /// post/pictures.h, all with one colour scale up to the largest stress of a rated place. Lists them
 /// with their alt texts in the results, with the scale. `meanwhile` runs at the same time. Returns
-/// a remark for the progress line, with the reason when there are no pictures.
+/// a remark for the progress line.
 std::string draw_pictures(Analysis &, const Case &, const std::string &folder,
                           const std::function<void()> &meanwhile);
 

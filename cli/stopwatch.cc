@@ -10,10 +10,10 @@ namespace {
 
 double seconds(const timeval &t) { return double(t.tv_sec) + 1e-6 * double(t.tv_usec); }
 
-/// User and system time of all threads, or of all children that have ended [s].
-double processor_seconds(int who) {
+/// User and system time of all threads since the process began [s].
+double processor_seconds() {
   rusage used{};
-  ::getrusage(who, &used);
+  ::getrusage(RUSAGE_SELF, &used);
   return seconds(used.ru_utime) + seconds(used.ru_stime);
 }
 
@@ -33,13 +33,13 @@ void Stopwatch::start(const std::string &step, Work work) {
   if (found == steps.end()) found = steps.insert(steps.end(), {step, writes, 0, 0});
   running_ = &*found;
   step_begin_ = Clock::now();
-  processor_at_begin_ = processor_seconds(RUSAGE_SELF);
+  processor_at_begin_ = processor_seconds();
 }
 
 void Stopwatch::stop() {
   if (!running_) return;
   running_->wall_s += since(step_begin_);
-  running_->processor_s += processor_seconds(RUSAGE_SELF) - processor_at_begin_;
+  running_->processor_s += processor_seconds() - processor_at_begin_;
   running_ = nullptr;
 }
 
@@ -48,9 +48,7 @@ double Stopwatch::wall_s() const { return since(begin_); }
 RunTimes Stopwatch::times() const {
   RunTimes all = times_;
   all.wall_s = wall_s();
-  all.children_processor_s = processor_seconds(RUSAGE_CHILDREN);
-  all.processor_s = processor_seconds(RUSAGE_SELF) + all.children_processor_s;
-  all.writing_processor_s = all.children_processor_s;
+  all.processor_s = processor_seconds();
   for (const StepTime &t : all.steps)
     if (t.writes) {
       all.writing_wall_s += t.wall_s;

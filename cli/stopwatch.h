@@ -16,7 +16,7 @@ class Stopwatch {
   /// Begins a step; the one before ends here. Steps of one name are added up.
   void start(const std::string &step, Work);
   void stop();
-  /// So far; child processes that have ended count as writing: they draw the pictures.
+  /// So far.
   RunTimes times() const;
   double wall_s() const;  ///< since this stopwatch was made
 

@@ -114,6 +114,7 @@ void write_vtu(const std::string &path, const Mesh &mesh, const std::vector<Poin
     grid->GetCellData()->AddArray(detail::array_of(field, mesh.cells.size()));
   vtkNew<vtkXMLUnstructuredGridWriter> writer;
   writer->SetInputData(grid);
+  writer->SetIdTypeToInt32();  // half the bytes
   detail::write_compressed(*writer, path, detail::Compressor::zlib);
 }
 

@@ -104,11 +104,9 @@ std::string deformed_picture(Canvas &canvas, const PictureContent &content,
   const double asked = content.set.deformed.colour_maximum;
   const double maximum = asked > 0 ? asked : largest > 0 ? round_scale_end(largest) : 1;
   canvas.start(fitted(shape.points, {0.85, 0.32, 0.62}, {0, 1, 0}, 0.9));
-  const auto surface = triangles_of(shape.points, shape.triangles, shape.values, shape.normals);
-  const auto edges = lines_of(shape.sharp_edges), before = lines_of(content.skin.sharp_edges);
-  canvas.coloured(*surface, maximum);
-  canvas.lines(*edges, 1.0, ink);
-  canvas.lines(*before, 1.6, held_blue);
+  canvas.coloured({shape.points, shape.triangles, shape.values, shape.normals}, maximum);
+  canvas.lines(shape.sharp_edges, 1.0, ink);
+  canvas.lines(content.skin.sharp_edges, 1.6, held_blue);
   Overlay &overlay = canvas.overlay();
   draw_headings(overlay, content.set,
                 fmt::format("deformed shape, magnified {:g} times, {}", magnification,
@@ -135,10 +133,8 @@ std::string load_picture(Canvas &canvas, const PictureContent &content,
   const Projection projection = fitted(all, {0, 0, 1}, {0, 1, 0}, 0.76);
   canvas.start(projection);
   for (int h = 0; h < 2; ++h) {
-    const auto body = triangles_of(points[h], halves[h].triangles, halves[h].values);
-    const auto border = lines_of(outline_of(halves[h], projection.pixels_per_mm, h == 0 ? 1 : -1));
-    canvas.plain(*body, body_grey);
-    canvas.lines(*border, 1.6, ink);
+    canvas.plain({points[h], halves[h].triangles, halves[h].values, {}}, body_grey);
+    canvas.lines(outline_of(halves[h], projection.pixels_per_mm, h == 0 ? 1 : -1), 1.6, ink);
   }
   Overlay &overlay = canvas.overlay();
   const double y = projection.pixel({0, 0, 0})[1];

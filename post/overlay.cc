@@ -2,23 +2,18 @@
 // Flat drawing on top of a scene, in pixels of the finished picture, origin below left.
 #include "post/detail/overlay.h"
 
-#include <vtkActor2D.h>
-#include <vtkCellArray.h>
-#include <vtkCellData.h>
+#include <vtkImageData.h>
 #include <vtkNew.h>
-#include <vtkPoints.h>
-#include <vtkPolyData.h>
-#include <vtkPolyDataMapper2D.h>
-#include <vtkProperty2D.h>
-#include <vtkRenderer.h>
-#include <vtkTextActor.h>
+#include <vtkStdString.h>
 #include <vtkTextProperty.h>
-#include <vtkUnsignedCharArray.h>
+#include <vtkTextRenderer.h>
 
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <mutex>
 #include <sstream>
+#include <stdexcept>
 
 #include "mesher/vec3.h"
 
@@ -33,11 +28,33 @@ std::string font_file(bool bold) {
   return std::filesystem::exists(file, ignored) ? file : "";
 }
 
+/// Lays the letters over the picture, their origin at `at`.
+void blend(vtkImageData &letters, const Pixel &at, const Rgb8 &colour, Image &image) {
+  const int *box = letters.GetExtent();
+  const int left = static_cast<int>(std::lround(at[0])), low = static_cast<int>(std::lround(at[1]));
+  for (int y = box[2]; y <= box[3]; ++y)
+    for (int x = box[0]; x <= box[1]; ++x) {
+      const int column = left + x, row = image.height - 1 - (low + y);
+      if (column < 0 || column >= image.width || row < 0 || row >= image.height) continue;
+      const int cover = static_cast<const std::uint8_t *>(letters.GetScalarPointer(x, y, 0))[3];
+      std::uint8_t *pixel = &image.rgb[3 * (std::size_t(row) * image.width + column)];
+      for (int c = 0; c < 3; ++c)
+        pixel[c] =
+            static_cast<std::uint8_t>((pixel[c] * (255 - cover) + colour[c] * cover + 127) / 255);
+    }
+}
+
 Pixel on_circle(const Pixel &centre, double radius, double angle) {
   return {centre[0] + radius * std::cos(angle), centre[1] + radius * std::sin(angle)};
 }
 
 }  // namespace
+
+Rgb8 bytes_of(const Rgb &colour) {
+  Rgb8 out;
+  for (int c = 0; c < 3; ++c) out[c] = static_cast<std::uint8_t>(std::lround(255 * colour[c]));
+  return out;
+}
 
 void Overlay::polygon(std::vector<Pixel> corners, const Rgb &colour) {
   polygons_.push_back({std::move(corners), colour});
@@ -111,46 +128,32 @@ void Overlay::clear() {
   texts_.clear();
 }
 
-void Overlay::flush() {
-  vtkNew<vtkPoints> points;
-  vtkNew<vtkCellArray> cells;
-  vtkNew<vtkUnsignedCharArray> colours;
-  colours->SetNumberOfComponents(3);
-  for (const Polygon &p : polygons_) {
-    cells->InsertNextCell(static_cast<int>(p.corners.size()));
-    for (const Pixel &c : p.corners)
-      cells->InsertCellPoint(
-          points->InsertNextPoint(supersampling_ * c[0], supersampling_ * c[1], 0));
-    for (const double channel : p.colour)
-      colours->InsertNextValue(static_cast<unsigned char>(std::lround(255 * channel)));
-  }
-  vtkNew<vtkPolyData> shapes;
-  shapes->SetPoints(points);
-  shapes->SetPolys(cells);
-  shapes->GetCellData()->SetScalars(colours);
-  vtkNew<vtkPolyDataMapper2D> mapper;
-  mapper->SetInputData(shapes);
-  vtkNew<vtkActor2D> actor;
-  actor->SetMapper(mapper);
-  renderer_.AddActor2D(actor);
+void Overlay::draw_shapes(Raster &raster) const {
+  for (const Polygon &p : polygons_) raster.polygon(p.corners, bytes_of(p.colour));
+}
+
+void Overlay::write_texts(Image &image) const {
+  static std::mutex one_at_a_time;  // VTK keeps its fonts in one place
+  const std::lock_guard<std::mutex> lock(one_at_a_time);
   for (const Words &t : texts_) {
-    vtkNew<vtkTextActor> words;
-    words->SetInput(t.words.c_str());
-    words->SetTextScaleModeToNone();
-    words->SetPosition(supersampling_ * t.at[0], supersampling_ * t.at[1]);
-    vtkTextProperty *style = words->GetTextProperty();
+    vtkNew<vtkTextProperty> style;
     const std::string font = font_file(t.bold);
     style->SetFontFamily(font.empty() ? VTK_ARIAL : VTK_FONT_FILE);
     if (!font.empty()) style->SetFontFile(font.c_str());
-    style->SetFontSize(static_cast<int>(supersampling_ * t.size));
+    style->SetFontSize(static_cast<int>(t.size));
     style->SetBold(t.bold);
-    style->SetColor(t.colour[0], t.colour[1], t.colour[2]);
     style->SetVerticalJustificationToCentered();
     if (t.align == Align::centre)
       style->SetJustificationToCentered();
     else if (t.align == Align::right)
       style->SetJustificationToRight();
-    renderer_.AddActor2D(words);
+    constexpr int a_point_is_a_pixel = 72;
+    vtkNew<vtkImageData> letters;
+    int size[2];
+    if (!vtkTextRenderer::GetInstance()->RenderString(style.Get(), t.words, letters.Get(), size,
+                                                      a_point_is_a_pixel))
+      throw std::runtime_error("pictures: no letters came out of '" + t.words + "'");
+    blend(*letters, t.at, bytes_of(t.colour), image);
   }
 }
 

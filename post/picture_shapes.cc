@@ -1,56 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What all pictures are made of: triangles, lines and texts for VTK.
+// What all pictures share: outlines, words and the texts in their files.
 #include <fmt/format.h>
-#include <vtkCellArray.h>
-#include <vtkDoubleArray.h>
-#include <vtkFloatArray.h>
-#include <vtkNew.h>
-#include <vtkPointData.h>
-#include <vtkPoints.h>
-#include <vtkPolyData.h>
 
 #include "post/detail/picture_frame.h"
 #include "post/detail/picture_views.h"
 
 namespace felloe::detail {
-
-vtkNew<vtkPolyData> triangles_of(const std::vector<Vec3> &positions,
-                                 const std::vector<std::array<int, 3>> &triangles,
-                                 const std::vector<double> &values,
-                                 const std::vector<Vec3> &directions) {
-  vtkNew<vtkPoints> points;
-  vtkNew<vtkDoubleArray> scalars;
-  for (const Vec3 &x : positions) points->InsertNextPoint(x.data());
-  for (const double value : values) scalars->InsertNextValue(value);
-  vtkNew<vtkCellArray> cells;
-  for (const auto &t : triangles) {
-    const vtkIdType nodes[3] = {t[0], t[1], t[2]};
-    cells->InsertNextCell(3, nodes);
-  }
-  vtkNew<vtkPolyData> out;
-  out->SetPoints(points);
-  out->SetPolys(cells);
-  out->GetPointData()->SetScalars(scalars);
-  if (directions.empty()) return out;
-  vtkNew<vtkFloatArray> normals;
-  normals->SetNumberOfComponents(3);
-  for (const Vec3 &n : directions) normals->InsertNextTuple(n.data());
-  out->GetPointData()->SetNormals(normals);
-  return out;
-}
-
-vtkNew<vtkPolyData> lines_of(const std::vector<std::vector<Vec3>> &polylines) {
-  vtkNew<vtkPoints> points;
-  vtkNew<vtkCellArray> cells;
-  for (const auto &polyline : polylines) {
-    cells->InsertNextCell(static_cast<int>(polyline.size()));
-    for (const Vec3 &x : polyline) cells->InsertCellPoint(points->InsertNextPoint(x.data()));
-  }
-  vtkNew<vtkPolyData> out;
-  out->SetPoints(points);
-  out->SetLines(cells);
-  return out;
-}
 
 std::vector<std::vector<Vec3>> outline_of(const SectionCut &cut, double pixels_per_mm,
                                           double sign) {

@@ -45,14 +45,11 @@ std::vector<std::array<int, 3>> triangles_where(const Skin &skin, int divisions,
 
 void draw_surface(Canvas &canvas, const PictureContent &content, const Skin &skin, int divisions,
                   const std::vector<bool> &judged) {
-  const auto coloured = triangles_of(skin.points, triangles_where(skin, divisions, judged, true),
-                                     skin.values, skin.normals);
-  const auto grey = triangles_of(skin.points, triangles_where(skin, divisions, judged, false),
-                                 skin.values, skin.normals);
-  const auto edges = lines_of(skin.sharp_edges);
-  canvas.coloured(*coloured, content.colour_maximum);
-  canvas.plain(*grey, not_rated_grey);
-  canvas.lines(*edges, 1.2, ink);
+  const auto coloured = triangles_where(skin, divisions, judged, true),
+             grey = triangles_where(skin, divisions, judged, false);
+  canvas.coloured({skin.points, coloured, skin.values, skin.normals}, content.colour_maximum);
+  canvas.plain({skin.points, grey, skin.values, skin.normals}, not_rated_grey);
+  canvas.lines(skin.sharp_edges, 1.2, ink);
 }
 
 /// Markers may lie this deep under the surface [mm]: hot spots come from nodes, the surface is made
@@ -194,12 +191,9 @@ std::string section_picture(Canvas &canvas, const PictureContent &content,
     (grey[cut.cells[t]] ? not_judged : judged).push_back(cut.triangles[t]);
   const Projection projection = fitted(points, {0, 0, 1}, {0, 1, 0}, 0.86);
   canvas.start(projection);
-  const auto coloured = triangles_of(points, judged, cut.values);
-  const auto plain = triangles_of(points, not_judged, cut.values);
-  const auto border = lines_of(outline_of(cut, projection.pixels_per_mm));
-  canvas.coloured(*coloured, content.colour_maximum);
-  canvas.plain(*plain, not_rated_grey);
-  canvas.lines(*border, 1.6, ink);
+  canvas.coloured({points, judged, cut.values, {}}, content.colour_maximum);
+  canvas.plain({points, not_judged, cut.values, {}}, not_rated_grey);
+  canvas.lines(outline_of(cut, projection.pixels_per_mm), 1.6, ink);
 
   std::vector<Shown> shown;
   for (const Marker &m : content.set.markers) {

@@ -1,24 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Pictures of a rated wheel, drawn on machines with and without a screen.
+// Which pictures there are of a rated wheel, and what is written under each.
 #include "post/pictures.h"
 
 #include <fmt/format.h>
-#include <malloc.h>
-#include <vtkSMPTools.h>
 
-#include <cstdio>
-#include <cstdlib>
-#include <memory>
+#include <future>
 #include <stdexcept>
 
 #include "post/detail/picture_views.h"
-#include "post/display.h"
 #include "post/whole_file.h"
 
 namespace felloe {
 namespace {
 
-constexpr double seconds_allowed = 180;
 constexpr std::size_t most_close_ups = 5;
 
 std::string with_figures(const Marker &m) {
@@ -63,32 +57,18 @@ std::string drawn_picture(detail::Canvas &canvas, const detail::PictureContent &
   return close_up_picture(canvas, content, static_cast<std::size_t>(view.back() - '1'), alt);
 }
 
-/// Runs in the child process.
-void draw_set(const Mesh &mesh, const PictureSet &set, const std::vector<Picture> &plan) {
-  vtkSMPTools::SetBackend("Sequential");  // threads of the parent are not here
-  // Frame buffers of 30 MB come and go with every picture: keep the memory instead of having it
-  // cleared by the kernel each time, which took a third of the time.
-  mallopt(M_MMAP_THRESHOLD, 32 << 20);
-  mallopt(M_TRIM_THRESHOLD, 1 << 30);
+/// Of the plan, what there was to draw.
+std::vector<Picture> drawn_set(detail::Canvas &canvas, const Mesh &mesh, const PictureSet &set,
+                               const std::vector<Picture> &plan) {
   const detail::PictureContent content(mesh, set);
-  detail::Canvas canvas;
+  std::vector<Picture> drawn;
   for (const Picture &picture : plan) {
     const std::string bytes = drawn_picture(canvas, content, picture);
-    if (!bytes.empty()) write_whole_file(picture.file, bytes);
+    if (bytes.empty()) continue;
+    write_whole_file(picture.file, bytes);
+    drawn.push_back(picture);
   }
-}
-
-/// What was drawn; nothing is left of a set that was not drawn to its end.
-std::vector<Picture> kept(const std::vector<Picture> &plan, bool drawn) {
-  std::vector<Picture> some;
-  for (const Picture &picture : plan)
-    if (!drawn)
-      std::remove(picture.file.c_str());
-    else if (std::FILE *written = std::fopen(picture.file.c_str(), "rb")) {
-      std::fclose(written);
-      some.push_back(picture);
-    }
-  return some;
+  return drawn;
 }
 
 void check(const Mesh &mesh, const PictureSet &set) {
@@ -101,42 +81,24 @@ void check(const Mesh &mesh, const PictureSet &set) {
 
 }  // namespace
 
-std::vector<PictureResult> render_picture_sets(const Mesh &mesh,
-                                               const std::vector<PictureSet> &sets,
-                                               const std::function<void()> &meanwhile) {
+std::vector<std::vector<Picture>> draw_picture_sets(const Mesh &mesh,
+                                                    const std::vector<PictureSet> &sets,
+                                                    const std::function<void()> &meanwhile) {
   std::vector<std::vector<Picture>> plans;
   for (const PictureSet &set : sets) {
     check(mesh, set);
     make_folder(set.folder);
     plans.push_back(planned(set));
-    for (const Picture &p : plans.back()) std::remove(p.file.c_str());  // of an earlier run
   }
-  const char *const users_display = std::getenv("DISPLAY");
-  const bool on_users = users_display != nullptr && *users_display != '\0';
-  std::unique_ptr<PrivateDisplay> private_display;
-  if (!on_users) private_display = std::make_unique<PrivateDisplay>();
-  const auto start = [&](std::size_t i) -> std::unique_ptr<ChildProcess> {
-    const std::string display = private_display ? private_display->name() : users_display;
-    if (display.empty()) return nullptr;
-    return std::make_unique<ChildProcess>(
-        display, [&, i] { draw_set(mesh, sets[i], plans[i]); }, seconds_allowed);
-  };
-  std::vector<std::unique_ptr<ChildProcess>> drawing;
-  for (std::size_t i = 0; i < sets.size(); ++i) drawing.push_back(start(i));
-  if (meanwhile) meanwhile();
-
-  std::vector<PictureResult> results(sets.size());
-  for (std::size_t i = 0; i < sets.size(); ++i) {
-    std::string &skipped = results[i].skipped;
-    skipped = drawing[i] ? drawing[i]->wait() : private_display->reason();
-    if (on_users && !skipped.empty()) {  // once more on a display of our own
-      if (!private_display) private_display = std::make_unique<PrivateDisplay>();
-      drawing[i] = start(i);
-      skipped = drawing[i] ? drawing[i]->wait() : private_display->reason();
-    }
-    results[i].pictures = kept(plans[i], skipped.empty());
-  }
-  return results;
+  auto drawing = std::async(std::launch::async, [&] {
+    detail::Canvas canvas;
+    std::vector<std::vector<Picture>> drawn;
+    for (std::size_t i = 0; i < sets.size(); ++i)
+      drawn.push_back(drawn_set(canvas, mesh, sets[i], plans[i]));
+    return drawn;
+  });
+  if (meanwhile) meanwhile();  // where it throws, the drawing ends first
+  return drawing.get();
 }
 
 }  // namespace felloe

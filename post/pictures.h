@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Pictures of a rated wheel, drawn on machines with and without a screen.
+// Pictures of a rated wheel.
 #pragma once
 #include <functional>
 #include <string>
@@ -77,11 +77,6 @@ struct Picture {
   std::string alt;   ///< what is to be seen, in a sentence
 };
 
-struct PictureResult {
-  std::vector<Picture> pictures;  ///< empty when skipped
-  std::string skipped;            ///< why there are no pictures; empty: all were drawn
-};
-
 /// Draws into the folder, all 1600 x 1200:
 ///
 ///   <prefix>front.png      from outboard, the worst place named
@@ -91,12 +86,11 @@ struct PictureResult {
 ///   <prefix>deformed.png   with a displacement: magnified, the unloaded outline beside it
 ///   <prefix>load.png       with a sketch: where the load acts and what is held
 ///
-/// Markers are listed beside the picture as far as the list has room.
-/// Drawing happens in a child process a set, on the display of the user or a private one, and never
-/// takes the program down: when it can't be done, `skipped` says why and no picture is left.
-/// `meanwhile` runs here at the same time; no other thread may run at the start.
-/// Error when a picture can't be written (no space, no permission). One result a set.
-std::vector<PictureResult> render_picture_sets(const Mesh &, const std::vector<PictureSet> &,
-                                               const std::function<void()> &meanwhile = {});
+/// Markers are listed beside the picture as far as the list has room. Needs no display.
+/// `meanwhile` runs at the same time as the drawing, on the thread of the caller.
+/// Error when a picture can't be written (no space, no permission). One list a set: what was drawn;
+/// close-ups of places that are hidden from everywhere are left out.
+std::vector<std::vector<Picture>> draw_picture_sets(const Mesh &, const std::vector<PictureSet> &,
+                                                    const std::function<void()> &meanwhile = {});
 
 }  // namespace felloe

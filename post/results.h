@@ -134,14 +134,13 @@ struct StepTime {
   std::string step;
   bool writes = false;  ///< fields, pictures, report; false: part of the analysis
   double wall_s = 0;
-  double processor_s = 0;  ///< of all threads, without child processes
+  double processor_s = 0;  ///< of all threads
 };
 
 /// What a run cost; "writing" is all of it that would not be needed for the figures alone.
 struct RunTimes {
   std::vector<StepTime> steps;  ///< in the order of their first turn; empty: not measured
   double wall_s = 0, processor_s = 0, writing_wall_s = 0, writing_processor_s = 0;
-  double children_processor_s = 0;  ///< of those that drew the pictures: in the two above
 };
 
 struct Results {

@@ -219,7 +219,6 @@ Json times_json(const RunTimes &t) {
           {"processor_s", number(t.processor_s)},
           {"writing_wall_s", number(t.writing_wall_s)},
           {"writing_processor_s", number(t.writing_processor_s)},
-          {"children_processor_s", number(t.children_processor_s)},
           {"steps", list(t.steps, step_json)}};
 }
 

@@ -30,7 +30,7 @@ constexpr int results_schema_version = 1;
 ///   tests[{name, kind, load, load_unit, required_cycles, life_design, verdict, source,
 ///     confidence}],
 ///   gauges[], assumptions[], cautions[], times{wall_s, processor_s, writing_wall_s,
-///     writing_processor_s, children_processor_s, steps[{step, writes, wall_s, processor_s}]} or
+///     writing_processor_s, steps[{step, writes, wall_s, processor_s}]} or
 ///     null
 ///
 /// Lives (life_p50, life_design) [cycles]: a number, the string "infinite", or null when not rated.

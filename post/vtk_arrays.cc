@@ -2,13 +2,37 @@
 // Fields and texts as arrays of VTK.
 #include "post/detail/vtk_arrays.h"
 
+#include <vtkZLibDataCompressor.h>
+
 #include <cmath>
 #include <stdexcept>
 
 #include "mesher/error.h"
+#include "post/detail/deflate.h"
 #include "post/whole_file.h"
 
 namespace felloe::detail {
+namespace {
+
+/// Writes what VTK's own compressor of that name reads, three times as fast. It keeps the name,
+/// which stands in the file.
+class FastZlib : public vtkZLibDataCompressor {
+ public:
+  static FastZlib *New() {
+    auto *made = new FastZlib;
+    made->InitializeObjectBase();
+    return made;
+  }
+  std::size_t GetMaximumCompressionSpace(std::size_t n) override { return zlib_room(n); }
+
+ protected:
+  std::size_t CompressBuffer(const unsigned char *bytes, std::size_t n, unsigned char *out,
+                             std::size_t room) override {
+    return zlib_stream(bytes, n, GetCompressionLevel(), out, room);
+  }
+};
+
+}  // namespace
 
 vtkNew<vtkFloatArray> array_of(const PointField &field, std::size_t places) {
   if (field.components < 1 || field.values.size() != places * field.components)
@@ -42,10 +66,12 @@ vtkNew<vtkStringArray> part_names() { return texts_of("part names", {"disc", "ri
 void write_compressed(vtkXMLWriter &writer, const std::string &path, Compressor compressor) {
   writer.SetDataModeToAppended();
   writer.EncodeAppendedDataOff();
-  if (compressor == Compressor::zlib)
-    writer.SetCompressorTypeToZLib();
-  else
+  if (compressor == Compressor::zlib) {
+    vtkNew<FastZlib> zlib;
+    writer.SetCompressor(zlib);
+  } else {
     writer.SetCompressorTypeToLZ4();
+  }
   writer.SetCompressionLevel(1);  // level 5 takes four times as long for a few percent
   // In memory first: VTK's own file writing reports a full disk by a message, not by a failure.
   writer.WriteToOutputStringOn();

@@ -48,8 +48,8 @@ says pass or fail against the rotating-bending and radial rig tests.
 Calculation never replaces tests: only physical tests by an accredited
 laboratory decide release.")
 # Linked libraries are found by dpkg-shlibdeps. Named here is what the program starts or opens when it
-# runs: a display and fonts for the pictures, and a fast BLAS in place of the slow default one.
+# runs: fonts for the pictures, and a fast BLAS in place of the slow default one.
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
-set(CPACK_DEBIAN_PACKAGE_DEPENDS "xvfb, fonts-dejavu-core, libopenblas0-pthread")
+set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-dejavu-core, libopenblas0-pthread")
 set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "openmpi-bin")
 include(CPack)

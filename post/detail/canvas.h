@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One picture: a scene in parallel projection with flat drawing round it, turned into a PNG.
 #pragma once
-#include <vtkNew.h>
-#include <vtkUnsignedCharArray.h>
-
 #include <array>
 #include <map>
 #include <string>
@@ -11,11 +8,7 @@
 
 #include "mesher/vec3.h"
 #include "post/detail/overlay.h"
-
-class vtkActor;
-class vtkPolyData;
-class vtkRenderWindow;
-class vtkRenderer;
+#include "post/raster.h"
 
 namespace felloe::detail {
 
@@ -44,33 +37,38 @@ Projection fitted(const std::vector<Vec3> &points, const Vec3 &towards_eye, cons
 /// `half_height` [mm] round `focus`.
 Projection close_up(const Vec3 &focus, const Vec3 &towards_eye, const Vec3 &up, double half_height);
 
-/// Draws one picture after the other; making a window takes longer than drawing in it.
+/// Part of a scene.
+struct Triangles {
+  const std::vector<Vec3> &points;  ///< [mm]
+  const std::vector<std::array<int, 3>> &triangles;
+  const std::vector<double> &values;  ///< at the points
+  const std::vector<Vec3> &normals;   ///< at the points; none: not shaded
+};
+
+/// Draws one picture after the other; fresh memory costs more than filling it.
 class Canvas {
  public:
-  Canvas();
-  ~Canvas();
+  Canvas() : raster_(picture_width, picture_height) {}
 
   /// Empties everything for the next picture.
   void start(const Projection &);
   const Projection &projection() const { return projection_; }
 
-  /// Triangles coloured by their point scalars from 0 to `maximum`, above it in beyond_scale;
-  /// shaded when they have normals.
-  void coloured(vtkPolyData &, double maximum);
-  void plain(vtkPolyData &, const Rgb &);
-  void lines(vtkPolyData &, double width, const Rgb &);
+  /// Coloured by values from 0 to `maximum`, above it in beyond_scale.
+  void coloured(const Triangles &, double maximum);
+  void plain(const Triangles &, const Rgb &);
+  void lines(const std::vector<std::vector<Vec3>> &, double width, const Rgb &);
   Overlay &overlay() { return overlay_; }
 
   /// Bytes of the finished picture; `texts` go into the file by their keys.
   std::string png(const std::map<std::string, std::string> &texts);
 
  private:
-  void surface(vtkActor &, vtkPolyData &);
+  void draw(const Triangles &, double factor_on_values, const std::vector<Rgb8> &colours);
+  RasterPoint seen(const Vec3 &) const;
 
   Projection projection_;
-  vtkNew<vtkRenderWindow> window_;
-  vtkNew<vtkRenderer> page_, scene_, top_;
-  vtkNew<vtkUnsignedCharArray> rendered_;  ///< kept: fresh memory costs more than filling it
+  Raster raster_;
   Overlay overlay_;
 };
 

@@ -6,8 +6,7 @@
 #include <vector>
 
 #include "post/colours.h"
-
-class vtkRenderer;
+#include "post/raster.h"
 
 namespace felloe::detail {
 
@@ -17,13 +16,11 @@ constexpr Rgb white{1, 1, 1}, ink{0.10, 0.11, 0.13}, faint_ink{0.42, 0.44, 0.47}
 enum class Align { left, centre, right };
 using Pixel = std::array<double, 2>;
 
+Rgb8 bytes_of(const Rgb &);
+
 /// Shapes are drawn in the order of the calls, later over earlier; texts over all shapes.
 class Overlay {
  public:
-  /// supersampling: rendered pixels per pixel of the finished picture.
-  Overlay(vtkRenderer &renderer, int supersampling)
-      : renderer_(renderer), supersampling_(supersampling) {}
-
   void line(const Pixel &from, const Pixel &to, double width, const Rgb &);
   void polyline(const std::vector<Pixel> &, double width, const Rgb &);
   /// A line with a head at `to`.
@@ -38,8 +35,9 @@ class Overlay {
             bool bold = false);
 
   void clear();
-  /// Puts everything drawn since clear() into the renderer.
-  void flush();
+  /// Both together put everything drawn since clear() into the picture.
+  void draw_shapes(Raster &) const;
+  void write_texts(Image &) const;
 
  private:
   struct Polygon {
@@ -48,8 +46,6 @@ class Overlay {
   };
   void polygon(std::vector<Pixel> corners, const Rgb &);
 
-  vtkRenderer &renderer_;
-  double supersampling_;
   std::vector<Polygon> polygons_;
   struct Words {
     Pixel at;

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The pictures of a wheel: what each shows.
 #pragma once
-#include <vtkPolyData.h>
-
 #include <string>
 #include <vector>
 
@@ -41,12 +39,7 @@ std::string section_picture(Canvas &, const PictureContent &, const std::string 
 std::string deformed_picture(Canvas &, const PictureContent &, const std::string &description);
 std::string load_picture(Canvas &, const PictureContent &, const std::string &description);
 
-/// Polygons and lines for VTK.
-vtkNew<vtkPolyData> triangles_of(const std::vector<Vec3> &, const std::vector<std::array<int, 3>> &,
-                                 const std::vector<double> &values,
-                                 const std::vector<Vec3> &normals = {});
-vtkNew<vtkPolyData> lines_of(const std::vector<std::vector<Vec3>> &polylines);
-/// Outline of a section for lines_of(), pieces lengthened by half a pixel so that none leaves gaps.
+/// Outline of a section as lines, pieces lengthened by half a pixel so that none leaves gaps.
 std::vector<std::vector<Vec3>> outline_of(const SectionCut &, double pixels_per_mm,
                                           double sign = 1);
 /// A point of the section as it is drawn: z to the right, r upwards; sign -1: below the axis.

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Proves where the stopwatch of a run books time: work burnt on a processor, sleep, and the work of
-// child processes. Only bounds that hold on a machine of any speed and load are asked for.
+// other threads. Only bounds that hold on a machine of any speed and load are asked for.
 #include "cli/stopwatch.h"
 
 #include <gtest/gtest.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
 #include <ctime>
+#include <thread>
 
 namespace felloe {
 namespace {
@@ -45,20 +45,15 @@ TEST(Stopwatch, TellsWorkFromWaitingAndAddsStepsOfOneName) {
   EXPECT_GE(t.wall_s, solve.wall_s + write.wall_s);
 }
 
-TEST(Stopwatch, ChildrenCountAsWriting) {
+TEST(Stopwatch, CountsTheWorkOfOtherThreads) {
   Stopwatch watch;
-  const double before = watch.times().children_processor_s;
-  const pid_t child = ::fork();
-  if (child == 0) {
-    burn();
-    ::_exit(0);
-  }
-  int status = 0;
-  ASSERT_EQ(::waitpid(child, &status, 0), child);
+  watch.start("draw", Work::writing);
+  std::thread(burn).join();
+  watch.stop();
   const RunTimes t = watch.times();
-  EXPECT_GT(t.children_processor_s - before, 0.9 * spell);
-  EXPECT_DOUBLE_EQ(t.writing_processor_s, t.children_processor_s);
-  EXPECT_GE(t.processor_s, t.children_processor_s);
+  EXPECT_GT(t.steps.front().processor_s, 0.9 * spell);
+  EXPECT_DOUBLE_EQ(t.writing_processor_s, t.steps.front().processor_s);
+  EXPECT_GE(t.processor_s, t.writing_processor_s);
 }
 
 }  // namespace

@@ -1,42 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Pictures are drawn without a screen, or skipped with a reason; nothing takes the program down.
+// Pictures: which there are, what their colours mean, and that the scale bar fits.
 #include "post/pictures.h"
 
 #include <gtest/gtest.h>
-#include <signal.h>
-#include <sys/wait.h>
 
 #include <cmath>
-#include <cstdlib>
 #include <filesystem>
 #include <set>
 #include <stdexcept>
 
 #include "mesher/error.h"
 #include "post/colours.h"
-#include "post/display.h"
 #include "post/picture_input.h"
 #include "tests/support/scratch_folder.h"
 #include "tests/support/simple_wheel.h"
 
 namespace felloe {
 namespace {
-
-/// Sets or (nullptr) removes a variable of the environment, and puts the old state back.
-class Variable {
- public:
-  Variable(const char *name, const char *value) : name_(name) {
-    if (const char *old = std::getenv(name)) old_ = old, was_set_ = true;
-    set(value);
-  }
-  ~Variable() { set(was_set_ ? old_.c_str() : nullptr); }
-
- private:
-  void set(const char *value) { value ? ::setenv(name_, value, 1) : ::unsetenv(name_); }
-  const char *name_;
-  std::string old_;
-  bool was_set_ = false;
-};
 
 std::vector<Marker> markers() {
   return {{1,
@@ -76,13 +56,13 @@ struct Toy {
   }
 };
 
-PictureResult draw(const std::string &folder) {
+std::vector<Picture> draw(const std::string &folder) {
   Toy toy(folder);
   toy.set.deformed = {&toy.displacement, "under the load", 0};
   toy.set.sketch.held = {"nothing of that name"};
   toy.set.sketch.held_label = "hub";
   toy.set.sketch.arrows = {{{-200, 0}, {1, 0}, "1000 N"}};
-  return render_picture_sets(toy.mesh, {toy.set}).front();
+  return draw_picture_sets(toy.mesh, {toy.set}).front();
 }
 
 /// Pixels of the scene (not of the column beside it) with this colour.
@@ -98,15 +78,11 @@ int count_in_scene(const StoredPicture &picture, const Rgb &colour) {
   return n;
 }
 
-bool no_child_left() { return ::waitpid(-1, nullptr, WNOHANG) == -1 && errno == ECHILD; }
-
-TEST(Pictures, AreDrawnWithoutADisplay) {
-  const Variable no_display("DISPLAY", nullptr);
+TEST(Pictures, AreDrawnAndListed) {
   const test::ScratchFolder folder;
-  const PictureResult result = draw(folder.file("pictures"));
-  ASSERT_EQ(result.skipped, "");
+  const std::vector<Picture> drawn = draw(folder.file("pictures"));
   std::vector<std::string> views;
-  for (const Picture &picture : result.pictures) {
+  for (const Picture &picture : drawn) {
     views.push_back(picture.view);
     EXPECT_EQ(picture.file, folder.file("pictures") + "/toy_" + picture.view + ".png");
     EXPECT_NE(picture.alt.find("Toy wheel under a load: "), std::string::npos) << picture.alt;
@@ -121,25 +97,6 @@ TEST(Pictures, AreDrawnWithoutADisplay) {
   EXPECT_EQ(views, (std::vector<std::string>{"front", "back", "section", "closeup_1", "closeup_2",
                                              "deformed", "load"}));
   EXPECT_EQ(test::n_files(folder.file("pictures")), 7);
-  EXPECT_EQ(std::getenv("DISPLAY"), nullptr);
-  EXPECT_TRUE(no_child_left());
-}
-
-TEST(Pictures, AreSkippedWithAReasonWhereThereIsNoServer) {
-  const Variable no_display("DISPLAY", nullptr), no_programs("PATH", "/nonexistent");
-  const test::ScratchFolder folder;
-  const PictureResult result = draw(folder.path());
-  EXPECT_TRUE(result.pictures.empty());
-  EXPECT_NE(result.skipped.find("Xvfb could not be started"), std::string::npos) << result.skipped;
-  EXPECT_EQ(test::n_files(folder.path()), 0);
-  EXPECT_TRUE(no_child_left());
-}
-
-TEST(Pictures, ADisplayThatDoesNotAnswerIsReplacedByAPrivateOne) {
-  const Variable wrong_display("DISPLAY", ":98765");
-  const test::ScratchFolder folder;
-  EXPECT_EQ(draw(folder.path()).pictures.size(), 7U);
-  EXPECT_STREQ(std::getenv("DISPLAY"), ":98765");
 }
 
 TEST(Pictures, AFileInPlaceOfTheFolderIsAnError) {
@@ -149,11 +106,9 @@ TEST(Pictures, AFileInPlaceOfTheFolderIsAnError) {
 }
 
 TEST(Pictures, APictureThatCannotBeWrittenIsAnError) {
-  const Variable no_display("DISPLAY", nullptr);
   const test::ScratchFolder folder;
   std::filesystem::create_directories(folder.file("toy_front.png/inside"));
   EXPECT_THROW(draw(folder.path()), Error);
-  EXPECT_TRUE(no_child_left());
 }
 
 TEST(Pictures, OfARunShareOneScaleAndMarkWhatLiesBeyondIt) {
@@ -164,12 +119,10 @@ TEST(Pictures, OfARunShareOneScaleAndMarkWhatLiesBeyondIt) {
   high.set.prefix = "high_";
   for (Toy *toy : {&low, &high}) toy->set.markers.resize(1);
   low.set.scale.maximum = high.set.scale.maximum = 120;
-  const auto drawn = render_picture_sets(low.mesh, {low.set, high.set});
-  for (const PictureResult &result : drawn) {
-    ASSERT_EQ(result.skipped, "");
-    for (const Picture &p : result.pictures)
+  const auto drawn = draw_picture_sets(low.mesh, {low.set, high.set});
+  for (const std::vector<Picture> &of_set : drawn)
+    for (const Picture &p : of_set)
       EXPECT_EQ(read_picture(p.file).texts.at("colour maximum"), "120") << p.file;
-  }
   // The section is not shaded: its colours are those of the scale.
   EXPECT_EQ(count_in_scene(read_picture(folder.file("low_section.png")), beyond_scale), 0);
   EXPECT_GT(count_in_scene(read_picture(folder.file("high_section.png")), beyond_scale), 500);
@@ -185,8 +138,7 @@ TEST(Pictures, AreGreyWhereStressMayNotBeJudged) {
   some.set.why_grey = "hub";
   for (std::size_t n = 0; n < some.rated.size(); ++n)
     if (!some.rated[n]) some.values[n] = 1e4;  // as a singular place: must not set the scale
-  for (const PictureResult &r : render_picture_sets(all.mesh, {all.set, some.set}))
-    ASSERT_EQ(r.skipped, "");
+  draw_picture_sets(all.mesh, {all.set, some.set});
   EXPECT_EQ(count_in_scene(read_picture(folder.file("all_section.png")), not_rated_grey), 0);
   const StoredPicture grey = read_picture(folder.file("some_section.png"));
   EXPECT_GT(count_in_scene(grey, not_rated_grey), 500);
@@ -203,7 +155,7 @@ TEST(Pictures, ScaleBarFitsTheGeometry) {
   set.values = &values;
   set.markers = {{1, {50, 0, 5}, "face", "", {}, Verdict::pass}};
   set.folder = folder.path();
-  ASSERT_EQ(render_picture_sets(mesh, {set}).front().skipped, "");
+  ASSERT_FALSE(draw_picture_sets(mesh, {set}).front().empty());
   const StoredPicture picture = read_picture(folder.file("section.png"));
   const auto dark = [&](int x, int y) { return picture.at(x, y)[0] < 128; };
   int bar = 0, lowest = 1200, highest = 0;
@@ -218,39 +170,6 @@ TEST(Pictures, ScaleBarFitsTheGeometry) {
   const double bar_mm = std::stod(picture.texts.at("scale bar mm"));
   // The bar ends in the middle of its end strokes, which are 3 pixels wide.
   EXPECT_NEAR((bar - 3) / bar_mm, pixels_per_mm, 0.02 * pixels_per_mm);
-}
-
-TEST(PrivateDisplay, EndsWithItsObject) {
-  std::string name;
-  {
-    const PrivateDisplay display;
-    ASSERT_EQ(display.reason(), "");
-    name = display.name();
-    EXPECT_EQ(name.substr(0, 1), ":");
-    EXPECT_TRUE(std::filesystem::exists("/tmp/.X11-unix/X" + name.substr(1)));
-  }
-  EXPECT_FALSE(std::filesystem::exists("/tmp/.X11-unix/X" + name.substr(1)));
-  EXPECT_TRUE(no_child_left());
-}
-
-TEST(ChildProcess, ReportsAbortExceptionHangAndError) {
-  EXPECT_EQ(in_child_process(
-                ":0", [] {}, 10),
-            "");
-  EXPECT_NE(in_child_process(
-                ":0", [] { std::abort(); }, 10)
-                .find("Aborted"),
-            std::string::npos);
-  EXPECT_EQ(in_child_process(
-                ":0", [] { throw std::runtime_error("no context"); }, 10),
-            "the drawing failed: no context");
-  EXPECT_EQ(in_child_process(
-                ":0", [] { ::pause(); }, 1),
-            "the drawing took longer than 1 s");
-  EXPECT_THROW(in_child_process(
-                   ":0", [] { throw Error("disk: full: really"); }, 10),
-               Error);
-  EXPECT_TRUE(no_child_left());
 }
 
 }  // namespace
