@@ -74,7 +74,8 @@ class CoarsePart {
   std::vector<Follower> follower_;  ///< of the share's columns; entity: its first unknown, or -1
   std::vector<int> size_;           ///< of each column: unknowns that it follows
   long n_unknowns_ = 0;
-  std::vector<double> right_, eliminated_;
+  std::vector<double> right_;
+  RawVector<double> eliminated_;
 };
 
 }  // namespace felloe::detail

@@ -230,7 +230,7 @@ std::vector<double> CyclicSystem::solve(
     const std::vector<std::array<double, 6>> &adapter_force) const {
   const int n_loads = static_cast<int>(adapter_force.size());
   const int columns = n_loads * impl_->n_sectors;
-  std::vector<double> eliminated;
+  RawVector<double> eliminated;
   const std::vector<double> condensed =
       impl_->piece.condense(right_hand_sides, columns, eliminated);
   std::vector<double> border_values(condensed.size(), 0.0);

@@ -5,11 +5,11 @@
 #include <atomic>
 #include <cmath>
 #include <complex>
+#include <iterator>
 #include <map>
 #include <utility>
 
 #include "mesher/vec3.h"
-#include "solver/detail/blas.h"
 #include "solver/detail/blas_threads.h"
 #include "solver/detail/parallel.h"
 #include "solver/detail/ring_system.h"
@@ -48,6 +48,7 @@ struct MirroredRing::Impl {
   double scale = 0;           ///< largest right-hand side so far
   double factor_seconds = 0;  ///< so far
   Half halves[2];
+  TrianglePair corners;               ///< S+ and S-, later the last harmonics' factors
   std::map<int, RingSystem> systems;  ///< by harmonic; 0: even part, -1: odd part of harmonic 0
 
   explicit Impl(WedgeMatrix w) : wedge(std::move(w)), n(wedge.matrix.size()) {}
@@ -61,23 +62,27 @@ struct MirroredRing::Impl {
   bool in_use(int number, int parity) const {
     return number != (parity == even ? -1 : 0) && halves[parity].factor;
   }
+  void make_systems(const std::vector<int> &numbers);
+  void factor_all(std::vector<RingSystem *>);
   std::vector<double> solved(int number, int n_loads) const;
   void spread(int number, const std::vector<double> &x, int n_loads,
               std::vector<double> (&border)[2]) const;
   void solve_systems(const std::vector<int> &numbers, int n_loads,
                      std::vector<double> (&border)[2]);
-  void add_recovered(Parity, int n_columns, std::vector<double> &x);
-  std::vector<double> solve(const std::vector<const double *> &loads);
+  void recover(Parity, bool add, int n_columns, RawVector<double> &x);
+  RawVector<double> solve(const std::vector<const double *> &loads);
 };
 
 MirroredRing::MirroredRing(WedgeMatrix wedge) : impl_(std::make_unique<Impl>(std::move(wedge))) {}
 MirroredRing::~MirroredRing() = default;
 
 double MirroredRing::entries() const {
+  const auto square = [](double n) { return n * n; };
   double sum = 0;
   for (const Half &half : impl_->halves)
-    if (half.factor) sum += half.factor->entries();
-  for (const auto &[h, system] : impl_->systems) sum += 1.0 * system.size() * system.size();
+    if (half.factor) sum += half.factor->entries() + square(half.factor->border_size()) / 2;
+  for (const auto &[h, system] : impl_->systems)
+    if (system.own) sum += square(system.size());
   return sum;
 }
 
@@ -168,13 +173,15 @@ void MirroredRing::Impl::make_half(Parity parity) {
       border.push_back(wedge.adapter[m]);
     }
   }
-  half.factor.emplace(wedge.matrix, border, wedge.group, position,
-                      PartialCholesky::Triangles::lower);
+  half.schur = parity == even ? corners.first() : corners.second();
+  half.factor.emplace(wedge.matrix, border, wedge.group, position, half.schur);
 }
 
 /// Both at once: they are independent, and each runs better on half of the processors than one
 /// after the other on all.
 void MirroredRing::Impl::make_halves(const Content &c) {
+  if (!corners)
+    corners = TrianglePair(static_cast<long>(wedge.cut.size() + wedge.adapter.size() / 2));
   const bool wanted[2] = {c.uses(even) && !halves[even].factor, c.uses(odd) && !halves[odd].factor};
   if (wanted[even] && wanted[odd]) {
     const OneBlasThread alone;
@@ -188,14 +195,13 @@ void MirroredRing::Impl::make_halves(const Content &c) {
 void MirroredRing::Impl::condense(Parity parity, const std::vector<const double *> &loads) {
   Half &half = halves[parity];
   const int n_sectors = wedge.n_sectors, n_columns = static_cast<int>(loads.size()) * n_sectors;
-  std::vector<double> f(n * n_columns);
-  const double sign = parity == even ? 1 : -1;
-  parallel_for(0, n_columns, [&](int column) {
-    const double *a = loads[column / n_sectors] + 2L * n * (column % n_sectors), *b = a + n;
-    double *to = f.data() + n * column;
-    for (long i = 0; i < n; ++i) to[i] = std::sqrt(0.5) * (a[i] + sign * b[i]);
-  });
-  half.border_values = half.factor->condense(f, n_columns, half.eliminated);
+  const double root = std::sqrt(0.5), sign = parity == even ? 1 : -1;
+  std::vector<GivenColumn> columns;
+  for (int column = 0; column < n_columns; ++column) {
+    const double *a = loads[column / n_sectors] + 2L * n * (column % n_sectors);
+    columns.push_back({a, a + n, root, sign * root});
+  }
+  half.border_values = half.factor->condense(columns, half.eliminated);
 }
 
 /// The condensed loads of both halves in one system's unknowns, solved: of each load the real
@@ -224,9 +230,7 @@ std::vector<double> MirroredRing::Impl::solved(int number, int n_loads) const {
       x[(2L * load + 1) * m + i] = sum[i].imag();
     }
   });
-  int info = 0;
-  const int n_columns = 2 * n_loads;
-  dpotrs_("L", &m, &n_columns, ring.factor.get(), &m, x.data(), &m, &info);
+  detail::solve(ring.matrix, m, x.data(), 2 * n_loads);
   return x;
 }
 
@@ -256,12 +260,53 @@ void MirroredRing::Impl::spread(int number, const std::vector<double> &x, int n_
   });
 }
 
-/// With as many systems as processors each runs on one of them, which wastes less than to share
-/// out every one.
+/// Those that are not there yet. When then none is missing, S+ and S- give their memory to the
+/// last.
+void MirroredRing::Impl::make_systems(const std::vector<int> &numbers) {
+  std::vector<int> missing, last;
+  std::copy_if(numbers.begin(), numbers.end(), std::back_inserter(missing),
+               [&](int number) { return systems.count(number) == 0; });
+  if (missing.empty()) return;
+  // of two sectors four motions of the adapter stand in one harmonic, on a border only three
+  const bool all_fit = wedge.adapter.empty() || wedge.n_sectors > 2;
+  if (all_fit && static_cast<int>(systems.size() + missing.size()) == n_harmonics() + 1)
+    for (const int number : missing)
+      if (number > 0 && last.size() < 2) last.push_back(number);
+  std::map<int, RingSystem> made;
+  for (const int number : missing)
+    if (std::find(last.begin(), last.end(), number) == last.end())
+      made[number] = ring_system(wedge, halves, number);
+  std::vector<RingSystem> of_corners = last_ring_systems(wedge, halves, last);
+  for (std::size_t k = 0; k < last.size(); ++k) made[last[k]] = std::move(of_corners[k]);
+  std::vector<RingSystem *> all;
+  for (auto &[number, system] : made) all.push_back(&system);
+  factor_all(std::move(all));
+  systems.merge(made);
+}
+
+/// Systems of about one size run on a processor each, which wastes less than to share out every
+/// one.
+void MirroredRing::Impl::factor_all(std::vector<RingSystem *> all) {
+  std::sort(all.begin(), all.end(), [](auto *a, auto *b) { return a->size() > b->size(); });
+  const int n = static_cast<int>(all.size()), wide = n_threads();
+  for (int k = 0; k < n;) {
+    const bool alike = k + wide <= n && all[k + wide - 1]->size() > 0.9 * all[k]->size();
+    if (alike) {
+      const OneBlasThread alone;
+      in_parallel(wide, [&](int t) { factor(all[k + t]->matrix, all[k + t]->size()); });
+    } else {
+      factor(all[k]->matrix, all[k]->size());
+    }
+    k += alike ? wide : 1;
+  }
+}
+
 void MirroredRing::Impl::solve_systems(const std::vector<int> &numbers, int n_loads,
                                        std::vector<double> (&border)[2]) {
   const int n_systems = static_cast<int>(numbers.size());
-  for (const int number : numbers) systems.try_emplace(number);
+  Stopwatch watch;
+  make_systems(numbers);
+  factor_seconds += watch.lap();
   const auto each = [&](auto &&work) {
     if (n_systems < n_threads()) {
       for (int s = 0; s < n_systems; ++s) work(s);
@@ -273,35 +318,25 @@ void MirroredRing::Impl::solve_systems(const std::vector<int> &numbers, int n_lo
       for (int s = next++; s < n_systems; s = next++) work(s);
     });
   };
-  Stopwatch watch;
-  each([&](int s) {
-    RingSystem &ring = systems.at(numbers[s]);
-    if (!ring.factor) ring = ring_system(wedge, halves, numbers[s]);
-  });
-  factor_seconds += watch.lap();
   std::vector<std::vector<double>> x(n_systems);
   each([&](int s) { x[s] = solved(numbers[s], n_loads); });
   for (int s = 0; s < n_systems; ++s) spread(numbers[s], x[s], n_loads, border);
 }
 
 /// Interiors from the border, and both wedges of a sector from its even or odd part.
-void MirroredRing::Impl::add_recovered(Parity parity, int n_columns, std::vector<double> &x) {
+void MirroredRing::Impl::recover(Parity parity, bool add, int n_columns, RawVector<double> &x) {
   Half &half = halves[parity];
-  const std::vector<double> part =
-      half.factor->recover(half.border_values, n_columns, std::move(half.eliminated));
+  const double root = std::sqrt(0.5), sign = parity == even ? 1 : -1;
+  std::vector<WantedColumn> columns;
+  for (int column = 0; column < n_columns; ++column) {
+    double *a = x.data() + 2L * n * column;
+    columns.push_back({a, a + n, root, sign * root, add});
+  }
+  half.factor->recover(half.border_values, std::move(half.eliminated), columns);
   half.border_values = {};
-  const double sign = parity == even ? 1 : -1;
-  parallel_for(0, n_columns, [&](int column) {
-    double *a = x.data() + 2L * n * column, *b = a + n;
-    const double *from = part.data() + n * column;
-    for (long i = 0; i < n; ++i) {
-      a[i] += std::sqrt(0.5) * from[i];
-      b[i] += sign * std::sqrt(0.5) * from[i];
-    }
-  });
 }
 
-std::vector<double> MirroredRing::Impl::solve(const std::vector<const double *> &loads) {
+RawVector<double> MirroredRing::Impl::solve(const std::vector<const double *> &loads) {
   const int n_loads = static_cast<int>(loads.size()), n_columns = n_loads * wedge.n_sectors;
   const Content c = content(loads);
   Stopwatch watch;
@@ -322,16 +357,17 @@ std::vector<double> MirroredRing::Impl::solve(const std::vector<const double *> 
   if (c.uses(even)) numbers.push_back(0);
   if (c.uses(odd)) numbers.push_back(-1);
   solve_systems(numbers, n_loads, border);
-  std::vector<double> x(2L * n * n_columns, 0.0);
+  RawVector<double> x(2L * n * n_columns);
+  if (!c.uses(even) && !c.uses(odd)) std::fill(x.begin(), x.end(), 0.0);
   for (const Parity p : {even, odd})
     if (c.uses(p)) {
       halves[p].border_values = std::move(border[p]);
-      add_recovered(p, n_columns, x);
+      recover(p, p == odd && c.uses(even), n_columns, x);
     }
   return x;
 }
 
-RingSolutions MirroredRing::solve(const std::vector<double> &right_hand_sides, int n_loads) {
+RingSolutions MirroredRing::solve(const RawVector<double> &right_hand_sides, int n_loads) {
   Impl &ring = *impl_;
   RingSolutions s;
   s.n = ring.n;

@@ -29,7 +29,7 @@ struct WedgeMatrix {
 struct RingSolutions {
   long n = 0;  ///< unknowns of a wedge
   int n_wedges = 0;
-  std::vector<double> x;          ///< [original][wedge][unknown]
+  RawVector<double> x;            ///< [original][wedge][unknown]
   std::vector<LoadImage> images;  ///< of each load, with originals counted among themselves
 
   const double *at(int load, int wedge) const {
@@ -63,7 +63,7 @@ class MirroredRing {
   ///                          frame of its wedge
   /// @return                  the adapter's motions in wedge 0
   /// Throws NotPositiveDefinite when the ring can move freely.
-  RingSolutions solve(const std::vector<double> &right_hand_sides, int n_loads);
+  RingSolutions solve(const RawVector<double> &right_hand_sides, int n_loads);
 
   double entries() const;         ///< stored numbers of all factors made so far
   double factor_seconds() const;  ///< wall time spent on them

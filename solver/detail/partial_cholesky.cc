@@ -6,6 +6,7 @@
 #include <limits>
 #include <new>
 #include <optional>
+#include <utility>
 
 #include "solver/detail/blas_threads.h"
 #include "solver/detail/cholmod_view.h"
@@ -24,6 +25,7 @@ struct PartialCholesky::Impl {
   std::unique_ptr<double[]> numbers;  ///< not a vector, which would touch all of it twice
   std::unique_ptr<double[]> schur;    ///< likewise
   std::optional<SupernodalSolve> triangles;
+  std::vector<long> absent;  ///< unknowns of the matrix that have no place
   double pivot_ratio = 1;
 
   std::vector<long> interior(const SymmetricMatrix &, const std::vector<int> &group) const;
@@ -72,7 +74,7 @@ void complete(double *a, long n) {
 
 PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<long> &border,
                                  const std::vector<int> &group, const std::vector<long> &position,
-                                 Triangles of_schur)
+                                 const std::optional<DenseTriangle> &corner)
     : impl_(std::make_unique<Impl>()) {
   Impl &p = *impl_;
   p.n_all = a.size();
@@ -81,14 +83,19 @@ PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<lon
   p.pattern = supernodal_pattern(a, position.empty() ? p.interior(a, group) : p.sorted(position),
                                  border, group);
   p.n = static_cast<long>(p.pattern.unknown.size());
+  std::vector<bool> is_present(p.n_all, false);
+  for (const long u : p.pattern.unknown) is_present[u] = true;
+  for (long u = 0; u < p.n_all; ++u)
+    if (!is_present[u]) p.absent.push_back(u);
   const long n_numbers = p.pattern.values_begin.back();
   // the factor, the border's Schur complement, and the harmonics' complex matrices
-  const double corner = static_cast<double>(p.n_border) * static_cast<double>(p.n_border);
-  require_memory(8.0 * (static_cast<double>(n_numbers) + 2.5 * corner));
+  const double of_border = static_cast<double>(p.n_border) * static_cast<double>(p.n_border);
+  require_memory(8.0 * (static_cast<double>(n_numbers) + (corner ? 1 : 2.5) * of_border));
   p.numbers.reset(new double[n_numbers]);
-  p.schur.reset(new double[p.n_border * p.n_border]);
-  fill_factor(a, p.pattern, p.numbers.get(), p.schur.get());
-  if (of_schur == Triangles::both) complete(p.schur.get(), p.n_border);
+  if (!corner) p.schur.reset(new double[p.n_border * p.n_border]);
+  fill_factor(a, p.pattern, p.numbers.get(),
+              corner ? *corner : DenseTriangle{p.schur.get(), p.n_border, 1});
+  if (!corner) complete(p.schur.get(), p.n_border);
   p.triangles.emplace(p.pattern, p.numbers.get());
   p.pivot_ratio = p.ratio_of_pivots(a);
 }
@@ -117,7 +124,7 @@ const std::vector<long> &PartialCholesky::border() const { return impl_->border;
 double PartialCholesky::pivot_ratio() const { return impl_->pivot_ratio; }
 double PartialCholesky::entries() const {
   return static_cast<double>(impl_->pattern.values_begin.back() +
-                             impl_->n_border * impl_->n_border);
+                             (impl_->schur ? impl_->n_border * impl_->n_border : 0));
 }
 
 namespace {
@@ -134,63 +141,120 @@ void for_shares(int n_columns, F &&work) {
   });
 }
 
+/// Rows that are turned from columns into rows, or back, at a time: they stay in the cache.
+constexpr long tile = 128;
+
+bool is_zero(const GivenColumn &c, long n) {
+  const auto none = [n](const double *v) {
+    return !v || std::all_of(v, v + n, [](double x) { return x == 0; });
+  };
+  return none(c.first) && none(c.second);
+}
+
+void gather(const std::vector<GivenColumn> &columns, const std::vector<long> &unknown, double *x) {
+  const long n = static_cast<long>(unknown.size()), width = static_cast<long>(columns.size());
+  for (long begin = 0; begin < n; begin += tile)
+    for (long c = 0; c < width; ++c) {
+      const auto [a, b, wa, wb] = columns[c];
+      const long end = std::min(begin + tile, n);
+      if (b)
+        for (long k = begin; k < end; ++k)
+          x[k * width + c] = wa * a[unknown[k]] + wb * b[unknown[k]];
+      else
+        for (long k = begin; k < end; ++k) x[k * width + c] = wa * a[unknown[k]];
+    }
+}
+
+void put(double value, bool add, double &to) { to = add ? to + value : value; }
+
+void scatter(const double *x, const std::vector<long> &unknown, const std::vector<long> &absent,
+             const WantedColumn *columns, long width) {
+  const long n = static_cast<long>(unknown.size());
+  for (long begin = 0; begin < n; begin += tile)
+    for (long c = 0; c < width; ++c) {
+      const WantedColumn &to = columns[c];
+      const long end = std::min(begin + tile, n);
+      for (long k = begin; k < end; ++k)
+        put(to.first_weight * x[k * width + c], to.add, to.first[unknown[k]]);
+      if (!to.second) continue;
+      for (long k = begin; k < end; ++k)
+        put(to.second_weight * x[k * width + c], to.add, to.second[unknown[k]]);
+    }
+  for (long c = 0; c < width; ++c) {
+    if (columns[c].add) continue;
+    for (const long u : absent) {
+      columns[c].first[u] = 0;
+      if (columns[c].second) columns[c].second[u] = 0;
+    }
+  }
+}
+
 }  // namespace
 
 /// `eliminated`: for each share of the columns, row by row in the factor's order.
-std::vector<double> PartialCholesky::condense(const std::vector<double> &right_hand_sides,
-                                              int n_columns,
-                                              std::vector<double> &eliminated) const {
+std::vector<double> PartialCholesky::condense(const std::vector<GivenColumn> &right_hand_sides,
+                                              RawVector<double> &eliminated) const {
   const Impl &p = *impl_;
-  const long m = p.n_border;
+  const long m = p.n_border, n_columns = static_cast<long>(right_hand_sides.size());
   const long first_of_border = p.n - m;
   eliminated.resize(p.n * n_columns);
   std::vector<double> g(static_cast<std::size_t>(m * n_columns));
-  for_shares(n_columns, [&](int first, int last) {
+  for_shares(static_cast<int>(n_columns), [&](int first, int last) {
     // a load on a part of the wheel leaves whole sectors without any
-    std::vector<long> loaded;
-    for (long c = first; c < last; ++c) {
-      const double *f = right_hand_sides.data() + p.n_all * c;
-      if (std::any_of(f, f + p.n_all, [](double v) { return v != 0; })) loaded.push_back(c);
-    }
+    std::vector<GivenColumn> loaded;
+    std::vector<long> place;
+    for (long c = first; c < last; ++c)
+      if (!is_zero(right_hand_sides[c], p.n_all)) {
+        loaded.push_back(right_hand_sides[c]);
+        place.push_back(c);
+      }
     const long width = static_cast<long>(loaded.size()), all = last - first;
     double *keep = eliminated.data() + p.n * first;
-    std::vector<double> packed(width < all ? p.n * width : 0);
+    RawVector<double> packed(width < all ? p.n * width : 0);
     double *x = width < all ? packed.data() : keep;
-    for (long k = 0; k < p.n; ++k) {
-      const long u = p.pattern.unknown[k];
-      for (long c = 0; c < width; ++c) x[k * width + c] = right_hand_sides[loaded[c] * p.n_all + u];
-    }
+    gather(loaded, p.pattern.unknown, x);
     if (width > 0) p.triangles->forward(x, static_cast<int>(width));
     for (long c = 0; c < width; ++c)
-      for (long i = 0; i < m; ++i) g[loaded[c] * m + i] = x[(first_of_border + i) * width + c];
+      for (long i = 0; i < m; ++i) g[place[c] * m + i] = x[(first_of_border + i) * width + c];
     if (width == all) return;
     for (long k = 0; k < p.n; ++k) {
       std::fill_n(keep + k * all, all, 0.0);
-      for (long c = 0; c < width; ++c) keep[k * all + loaded[c] - first] = x[k * width + c];
+      for (long c = 0; c < width; ++c) keep[k * all + place[c] - first] = x[k * width + c];
     }
   });
   return g;
 }
 
-std::vector<double> PartialCholesky::recover(const std::vector<double> &border_values,
-                                             int n_columns, std::vector<double> eliminated) const {
+void PartialCholesky::recover(const std::vector<double> &border_values,
+                              RawVector<double> eliminated,
+                              const std::vector<WantedColumn> &columns) const {
   const Impl &p = *impl_;
   const long m = p.n_border;
   const long first_of_border = p.n - m;
-  std::vector<double> solution(p.n_all * n_columns);
-  for_shares(n_columns, [&](int first, int last) {
+  for_shares(static_cast<int>(columns.size()), [&](int first, int last) {
     const long width = last - first;
     double *x = eliminated.data() + p.n * first;
     for (long c = 0; c < width; ++c)
       for (long i = 0; i < m; ++i)
         x[(first_of_border + i) * width + c] = border_values[(first + c) * m + i];
     p.triangles->backward(x, static_cast<int>(width));
-    double *to = solution.data() + p.n_all * first;
-    for (long k = 0; k < p.n; ++k) {
-      const long u = p.pattern.unknown[k];
-      for (long c = 0; c < width; ++c) to[c * p.n_all + u] = x[k * width + c];
-    }
+    scatter(x, p.pattern.unknown, p.absent, columns.data() + first, width);
   });
+}
+
+std::vector<double> PartialCholesky::condense(const std::vector<double> &right_hand_sides,
+                                              int n_columns, RawVector<double> &eliminated) const {
+  std::vector<GivenColumn> columns(n_columns);
+  for (int c = 0; c < n_columns; ++c) columns[c].first = right_hand_sides.data() + size() * c;
+  return condense(columns, eliminated);
+}
+
+std::vector<double> PartialCholesky::recover(const std::vector<double> &border_values,
+                                             int n_columns, RawVector<double> eliminated) const {
+  std::vector<double> solution(size() * n_columns);
+  std::vector<WantedColumn> columns(n_columns);
+  for (int c = 0; c < n_columns; ++c) columns[c].first = solution.data() + size() * c;
+  recover(border_values, std::move(eliminated), columns);
   return solution;
 }
 

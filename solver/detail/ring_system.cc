@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "mesher/vec3.h"
-#include "solver/detail/blas.h"
 #include "solver/detail/parallel.h"
 
 namespace felloe::detail {
@@ -52,15 +51,14 @@ std::vector<Coupling> couplings(const WedgeMatrix &wedge, const Half (&halves)[2
 
 /// One half's Schur complement as the system's rows and columns see it.
 struct View {
-  const double *schur;
-  long leading;
+  DenseTriangle schur;
   std::vector<long> place;
   std::vector<double> weight;  ///< 0 where the half does not know the unknown
   int n_following = 0;  ///< so many rows from the first on follow one another in the border too
 };
 
-View view(const std::vector<Coupling> &unknowns, const PartialCholesky &half, Parity p) {
-  View v{half.schur(), half.border_size(), {}, {}, 0};
+View view(const std::vector<Coupling> &unknowns, const Half &half, Parity p) {
+  View v{half.schur, {}, {}, 0};
   for (const Coupling &c : unknowns) {
     v.place.push_back(std::max(c.place[p], 0L));
     v.weight.push_back(c.place[p] < 0 ? 0 : c.weight[p]);
@@ -71,21 +69,54 @@ View view(const std::vector<Coupling> &unknowns, const PartialCholesky &half, Pa
   return v;
 }
 
-/// Column j from the diagonal on; `add`: to what is there. Only the lower triangle of S is set.
-void put_column(const View &v, int n, int j, bool add, double *to) {
-  const double *following = v.schur + v.place[j] * v.leading + v.place[0];
-  const auto entry = [&](int i) {
-    return v.schur[std::min(v.place[i], v.place[j]) * v.leading + std::max(v.place[i], v.place[j])];
-  };
+template <int step>
+void add_following(const double *schur, const double *weight, double factor, int begin, int end,
+                   double *to) {
+  for (int i = begin; i < end; ++i) to[i] += factor * weight[i] * schur[step * i];
+}
+
+/// Adds a half's share to column j from the diagonal on: row i at to[i].
+void add_column(const View &v, int n, int j, double *to) {
   const double factor = 2 * v.weight[j];
-  int i = j;
-  if (add) {
-    for (; i < v.n_following; ++i) to[i] += factor * v.weight[i] * following[i];
-    for (; i < n; ++i) to[i] += factor * v.weight[i] * entry(i);
-  } else {
-    for (; i < v.n_following; ++i) to[i] = factor * v.weight[i] * following[i];
-    for (; i < n; ++i) to[i] = factor * v.weight[i] * entry(i);
+  if (factor == 0) return;
+  const int step = v.schur.step, end = std::max(j, v.n_following);
+  if (v.n_following > 0) {
+    const double *following = v.schur.column(v.place[j]) + step * v.place[0];
+    (step == 1 ? add_following<1> : add_following<-1>)(following, v.weight.data(), factor, j,
+                                                       v.n_following, to);
   }
+  for (int i = end; i < n; ++i)
+    if (v.weight[i] != 0)
+      to[i] += factor * v.weight[i] *
+               v.schur.at(std::max(v.place[i], v.place[j]), std::min(v.place[i], v.place[j]));
+}
+
+/// The matrix of a system, column by column.
+class Columns {
+ public:
+  Columns(const std::vector<Coupling> &unknowns, const Half (&halves)[2], int number)
+      : n_(static_cast<int>(unknowns.size())) {
+    for (const Parity p : {even, odd})
+      if (number != (p == even ? -1 : 0)) views_.push_back(view(unknowns, halves[p], p));
+  }
+  /// Column j from the diagonal on: row i at to[i].
+  void put(int j, double *to) const {
+    std::fill(to + j, to + n_, 0.0);
+    for (const View &v : views_) add_column(v, n_, j, to);
+  }
+
+ private:
+  int n_;
+  std::vector<View> views_;
+};
+
+/// Columns dealt out so that long and short ones come to each processor; work(j, share).
+template <class F>
+void for_columns(int n, F &&work) {
+  const int n_shares = 8 * n_threads();
+  parallel_for(0, n_shares, [&](int share) {
+    for (int j = share; j < n; j += n_shares) work(j, share);
+  });
 }
 
 }  // namespace
@@ -93,22 +124,48 @@ void put_column(const View &v, int n, int j, bool add, double *to) {
 RingSystem ring_system(const WedgeMatrix &wedge, const Half (&halves)[2], int number) {
   RingSystem ring;
   ring.unknowns = couplings(wedge, halves, number);
-  const int n = ring.size();
-  std::vector<View> views;
-  for (const Parity p : {even, odd})
-    if (number != (p == even ? -1 : 0)) views.push_back(view(ring.unknowns, *halves[p].factor, p));
+  const long n = ring.size();
   // not a vector: nobody reads the upper triangle, and it shall not be touched
-  ring.factor.reset(new double[1L * n * n]);
-  const int n_shares = 8 * n_threads();
-  parallel_for(0, n_shares, [&](int share) {
-    for (int j = share; j < n; j += n_shares)
-      for (std::size_t v = 0; v < views.size(); ++v)
-        put_column(views[v], n, j, v > 0, ring.factor.get() + 1L * j * n);
-  });
-  int info = 0;
-  dpotrf_("L", &n, ring.factor.get(), &n, &info);
-  if (info != 0) throw NotPositiveDefinite(0);
+  ring.own.reset(new double[n * n]);
+  ring.matrix = {ring.own.get(), n, 1};
+  const Columns columns(ring.unknowns, halves, number);
+  for_columns(ring.size(), [&](int j, int) { columns.put(j, ring.matrix.column(j)); });
   return ring;
+}
+
+/// Columns of the cut need the same columns of S+ and S- alone, and go where those were. The few
+/// of the adapter are made before.
+std::vector<RingSystem> last_ring_systems(const WedgeMatrix &wedge, const Half (&halves)[2],
+                                          const std::vector<int> &numbers) {
+  const int n_cut = static_cast<int>(wedge.cut.size());
+  std::vector<RingSystem> rings(numbers.size());
+  std::vector<Columns> columns;
+  std::vector<std::vector<double>> of_adapter(numbers.size());
+  int longest = 0;
+  for (std::size_t r = 0; r < numbers.size(); ++r) {
+    RingSystem &ring = rings[r];
+    ring.unknowns = couplings(wedge, halves, numbers[r]);
+    ring.matrix = halves[r == 0 ? even : odd].schur;
+    columns.emplace_back(ring.unknowns, halves, numbers[r]);
+    const int n = ring.size();
+    longest = std::max(longest, n);
+    of_adapter[r].resize(1L * (n - n_cut) * n);
+    for (int j = n_cut; j < n; ++j) columns[r].put(j, of_adapter[r].data() + 1L * (j - n_cut) * n);
+  }
+  const auto store = [&](const RingSystem &ring, int j, const double *column) {
+    for (int i = j; i < ring.size(); ++i) ring.matrix.at(i, j) = column[i];
+  };
+  std::vector<std::vector<double>> desks(8 * n_threads());
+  for_columns(n_cut, [&](int j, int share) {
+    std::vector<double> &desk = desks[share];
+    desk.resize(rings.size() * longest);
+    for (std::size_t r = 0; r < rings.size(); ++r) columns[r].put(j, desk.data() + r * longest);
+    for (std::size_t r = 0; r < rings.size(); ++r) store(rings[r], j, desk.data() + r * longest);
+  });
+  for (std::size_t r = 0; r < rings.size(); ++r)
+    for (int j = n_cut; j < rings[r].size(); ++j)
+      store(rings[r], j, of_adapter[r].data() + 1L * (j - n_cut) * rings[r].size());
+  return rings;
 }
 
 }  // namespace felloe::detail

@@ -14,10 +14,11 @@ enum Parity { even = 0, odd = 1 };
 /// Half a sector under the conditions of one parity.
 struct Half {
   std::optional<PartialCholesky> factor;
+  DenseTriangle schur;                ///< on the border, until harmonics take its memory
   std::vector<long> cut;              ///< places in the border, -1 where held
   std::vector<long> adapter;          ///< six places in the border, -1 of the other parity
   std::vector<double> border_values;  ///< [column][border]
-  std::vector<double> eliminated;     ///< what the factor keeps between its two steps
+  RawVector<double> eliminated;       ///< what the factor keeps between its two steps
 };
 
 /// How one unknown of a harmonic's system stands on the borders of both halves.
@@ -28,14 +29,19 @@ struct Coupling {
 
 /// One real system: a harmonic, or one parity of harmonic 0.
 struct RingSystem {
-  std::vector<Coupling> unknowns;    ///< those of the cut, then the adapter's
-  std::unique_ptr<double[]> factor;  ///< dense Cholesky, lower triangle; the upper one is not set
+  std::vector<Coupling> unknowns;  ///< those of the cut, then the adapter's
+  DenseTriangle matrix;            ///< later its Cholesky factor
+  std::unique_ptr<double[]> own;   ///< its memory; null when it has taken that of S
 
   int size() const { return static_cast<int>(unknowns.size()); }
 };
 
+/// The matrix of a system, not yet factored.
 /// @param number  the harmonic; 0: its even part, -1: the odd part of harmonic 0
-/// Throws NotPositiveDefinite when the ring can move freely.
 RingSystem ring_system(const WedgeMatrix &, const Half (&)[2], int number);
+
+/// The matrices of one or two harmonics from 1 on in the memory of S+ and S-, which are lost.
+std::vector<RingSystem> last_ring_systems(const WedgeMatrix &, const Half (&)[2],
+                                          const std::vector<int> &numbers);
 
 }  // namespace felloe::detail

@@ -6,13 +6,15 @@
 #include <stdexcept>
 #include <vector>
 
+#include "solver/detail/raw_vector.h"
+
 namespace felloe::detail {
 
 /// Lower triangle with diagonal, compressed columns, row indices ascending within a column.
 struct SymmetricMatrix {
   std::vector<long> column_start;  ///< n + 1 entries
-  std::vector<long> row;
-  std::vector<double> value;
+  RawVector<long> row;
+  RawVector<double> value;
 
   long size() const { return static_cast<long>(column_start.size()) - 1; }
 };

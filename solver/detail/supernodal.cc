@@ -49,7 +49,7 @@ struct Supernode {
   int first = 0, n_columns = 0, n_rows = 0;
   bool stays = false;  ///< the border
   const int *rows = nullptr;
-  double *value = nullptr;  ///< n_rows x n_columns
+  DenseTriangle value;  ///< n_rows x n_columns; what is above the diagonal counts only forwards
   int parent = -1;
 };
 
@@ -58,13 +58,14 @@ constexpr int panel = 192;
 
 /// Scratch of one thread.
 struct Desk {
-  std::vector<int> local;      ///< of each row of the matrix: its place in the present supernode
+  std::vector<int> local;      ///< of each row of the matrix: how far from its column's begin
   std::vector<double> update;  ///< product of a descendant's rows with those of one panel
 };
 
 class Filling {
  public:
-  Filling(const SymmetricMatrix &, const SupernodalPattern &, double *numbers, double *border);
+  Filling(const SymmetricMatrix &, const SupernodalPattern &, double *numbers,
+          const DenseTriangle &border);
   void run();
 
  private:
@@ -85,7 +86,7 @@ class Filling {
 };
 
 Filling::Filling(const SymmetricMatrix &a, const SupernodalPattern &pattern, double *numbers,
-                 double *border)
+                 const DenseTriangle &border)
     : node_of_column_(pattern.unknown.size()) {
   const long n = static_cast<long>(pattern.unknown.size());
   std::vector<long> place(a.size(), -1);
@@ -99,7 +100,8 @@ Filling::Filling(const SymmetricMatrix &a, const SupernodalPattern &pattern, dou
     node.n_rows = static_cast<int>(pattern.rows_begin[s + 1] - pattern.rows_begin[s]);
     node.rows = pattern.rows.data() + pattern.rows_begin[s];
     node.stays = s == pattern.border();
-    node.value = node.stays ? border : numbers + pattern.values_begin[s];
+    node.value =
+        node.stays ? border : DenseTriangle{numbers + pattern.values_begin[s], node.n_rows, 1};
     std::fill_n(node_of_column_.begin() + node.first, node.n_columns, s);
   }
   for (Supernode &node : nodes_)
@@ -194,10 +196,14 @@ void Filling::queue(int d) {
 }
 
 void Filling::start_values(const Supernode &node, Desk &desk) const {
-  for (int k = 0; k < node.n_rows; ++k) desk.local[node.rows[k]] = k;
+  const int step = node.value.step;
+  for (int k = 0; k < node.n_rows; ++k) desk.local[node.rows[k]] = step * k;
   for (int c = 0; c < node.n_columns; ++c) {
-    double *column = node.value + 1L * c * node.n_rows;
-    std::fill(column + c, column + node.n_rows, 0.0);
+    double *column = node.value.column(c);
+    if (step == 1)
+      std::fill(column + c, column + node.n_rows, 0.0);
+    else
+      std::fill(column - (node.n_rows - 1), column - c + 1, 0.0);
     for (long e = matrix_.start[node.first + c]; e < matrix_.start[node.first + c + 1]; ++e)
       column[desk.local[matrix_.row[e]]] += matrix_.value[e];
   }
@@ -216,7 +222,7 @@ void Filling::subtract(const std::vector<int> &descendants, const Supernode &nod
     const int width = static_cast<int>(std::lower_bound(from, last, end) - from);
     if (width == 0) continue;
     const int height = static_cast<int>(last - from);
-    const double *l = below.value + (from - below.rows);
+    const double *l = below.value.origin + (from - below.rows);
     desk.update.resize(std::max(desk.update.size(), static_cast<std::size_t>(height) * width));
     double *update = desk.update.data();
     dsyrk_("L", "N", &width, &below.n_columns, &one, l, &below.n_rows, &zero, update, &height);
@@ -225,7 +231,7 @@ void Filling::subtract(const std::vector<int> &descendants, const Supernode &nod
       dgemm_("N", "T", &rest, &width, &below.n_columns, &one, l + width, &below.n_rows, l,
              &below.n_rows, &zero, update + width, &height);
     for (int j = 0; j < width; ++j) {
-      double *column = node.value + 1L * (from[j] - node.first) * node.n_rows;
+      double *column = node.value.column(from[j] - node.first);
       const double *product = update + 1L * j * height;
       for (int i = j; i < height; ++i) column[local[from[i]]] -= product[i];
     }
@@ -236,11 +242,11 @@ void eliminate(const Supernode &node) {
   const double one = 1;
   const int k = node.n_columns, below = node.n_rows - k;
   int info = 0;
-  dpotrf_("L", &k, node.value, &node.n_rows, &info);
+  double *own = node.value.origin;
+  dpotrf_("L", &k, own, &node.n_rows, &info);
   if (info != 0) throw NotPositiveDefinite(0);
   if (below > 0)
-    dtrsm_("R", "L", "T", "N", &below, &k, &one, node.value, &node.n_rows, node.value + k,
-           &node.n_rows);
+    dtrsm_("R", "L", "T", "N", &below, &k, &one, own, &node.n_rows, own + k, &node.n_rows);
 }
 
 /// With several desks the panels are shared among as many threads.
@@ -275,7 +281,7 @@ void Filling::one(int s, std::vector<Desk *> desks) {
 }  // namespace
 
 void fill_factor(const SymmetricMatrix &a, const SupernodalPattern &pattern, double *numbers,
-                 double *border) {
+                 const DenseTriangle &border) {
   Filling(a, pattern, numbers, border).run();
 }
 

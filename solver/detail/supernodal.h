@@ -3,12 +3,13 @@
 #pragma once
 #include <vector>
 
+#include "solver/detail/dense_triangle.h"
 #include "solver/detail/supernodal_pattern.h"
 
 namespace felloe::detail {
 
 /// Fills the pattern with numbers: L of everything before the border, and on the border
-/// S = A_BB - L_BI L_BI^T, dense, column by column, its lower triangle.
+/// S = A_BB - L_BI L_BI^T, dense, its lower triangle.
 ///
 /// Left-looking by supernodes (E. Ng and B. Peyton, Block sparse Cholesky algorithms on advanced
 /// uniprocessor computers, 1993; from memory). Independent subtrees run on one processor each, the
@@ -19,6 +20,6 @@ namespace felloe::detail {
 /// @param border   receives S
 /// Throws NotPositiveDefinite.
 void fill_factor(const SymmetricMatrix &, const SupernodalPattern &pattern, double *numbers,
-                 double *border);
+                 const DenseTriangle &border);
 
 }  // namespace felloe::detail

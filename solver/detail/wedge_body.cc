@@ -55,7 +55,7 @@ class WedgeFactor : public FactoredBody {
   std::vector<NodalResponse> solve(const std::vector<NodalLoad> &loads) const override {
     const long n = map_.n_reduced(), of_load = n * parts_.copies.n_copies();
     const int n_loads = static_cast<int>(loads.size());
-    std::vector<double> right_hand_sides(of_load * n_loads);
+    RawVector<double> right_hand_sides(of_load * n_loads);  // every share sets its own
     parallel_for(0, n_loads, [&](int l) {
       for (int w = 0; w < parts_.copies.n_copies(); ++w) {
         const std::vector<double> r = reduced(map_, parts_.copies.forces_of(loads[l].force, w));
