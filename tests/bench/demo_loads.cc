@@ -5,10 +5,12 @@
 #include <chrono>
 
 #include "cli/case_file.h"
+#include "cli/sweep/section_design.h"
 #include "cli/unit_solutions.h"
 #include "mesher/unwelded.h"
 #include "mesher/wheel_mesh.h"
 #include "solver/load_kinds.h"
+#include "solver/modes.h"
 
 namespace felloe::bench {
 namespace {
@@ -133,6 +135,25 @@ SolveTimes all_loads(const MeshedCase &m, SolvePath path) {
             times);
   times.total = seconds_since(start) - times.stresses;
   return times;
+}
+
+SectionTimes section_times(const std::string &file) {
+  const Case c = read_case(file);
+  SectionTimes best;
+  for (int repetition = 0; repetition < 7; ++repetition) {
+    const auto start = Clock::now();
+    const DesignFigures f = section_figures(c);
+    const double whole = seconds_since(start);
+    if (repetition == 0 || f.solve_seconds < best.solve) best = {f.dofs, f.solve_seconds, whole};
+  }
+  return best;
+}
+
+std::pair<double, double> modes_times(const MeshedCase &m) {
+  const auto start = Clock::now();
+  const std::vector<Mode> modes = natural_modes(m.analysis.mesh, materials_of(m.input), hub_held(),
+                                                20, NodalFrame::cylindrical);
+  return {seconds_since(start), modes.back().frequency};
 }
 
 SolveTimes radial_loads(const MeshedCase &m, int n_loads, SolvePath path) {

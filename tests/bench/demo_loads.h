@@ -2,6 +2,7 @@
 // The demo wheel's loads, solved as a run solves them, with the time of every part.
 #pragma once
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "cli/analysis.h"
@@ -34,6 +35,18 @@ double density_for(const std::string &file, long least_dofs);
 /// and the radial load at every position of one sector with the hub held; moments about both axes
 /// with the rim held. Three factors.
 SolveTimes all_loads(const MeshedCase &, SolvePath);
+
+/// Every harmonic of the section: clamp, press fit, inflation, rolling load, moments and forces on
+/// the hub; the shortest of several repetitions.
+struct SectionTimes {
+  long dofs = 0;
+  double solve = 0;  ///< assembly, factors and solutions [s]
+  double whole = 0;  ///< with mesh and rating [s]
+};
+SectionTimes section_times(const std::string &file);
+
+/// Twenty natural frequencies with the hub held [s]; the highest frequency [Hz].
+std::pair<double, double> modes_times(const MeshedCase &);
 
 /// Radial loads evenly over one turn, hub held: assembly, one factor, n_loads right-hand sides.
 SolveTimes radial_loads(const MeshedCase &, int n_loads, SolvePath);

@@ -44,14 +44,23 @@ void print_times(const MeshedCase &m, const SolveTimes &t) {
   line("peak", peak_memory());
 }
 
-/// What a child process does: measure all|flange|export|LOADS DENSITY sectors|whole|FOLDER
+/// What a child process does: measure section, or
+/// measure all|flange|modes|export|LOADS DENSITY sectors|whole|FOLDER
 int measure(const std::vector<std::string> &words) {
   const std::string what = words.at(1);
+  if (what == "section") {
+    const SectionTimes t = section_times(FELLOE_DEMO_CASE);
+    std::printf("dofs %ld\nsolve %.9g\nwhole %.9g\n", t.dofs, t.solve, t.whole);
+    return 0;
+  }
   const MeshedCase m = meshed_case(FELLOE_DEMO_CASE, std::stod(words.at(2)));
   const SolvePath path = words.at(3) == "whole" ? SolvePath::whole : SolvePath::automatic;
   if (what == "export")
     export_problem(m, words.at(3));
-  else if (what == "all")
+  else if (what == "modes") {
+    const auto [seconds, highest] = modes_times(m);
+    std::printf("seconds %.9g\nhighest %.9g\n", seconds, highest);
+  } else if (what == "all")
     print_times(m, all_loads(m, path));
   else if (what == "flange")
     print_times(m, flange_held_loads(m, path));
@@ -85,6 +94,7 @@ class Bench {
   }
 
   void measure_size(double density, bool key_size);
+  void measure_section_and_modes();
   void measure_demo_run();
   void measure_large(double density);
   void take(const std::string &program, const std::vector<std::string> &options, double limit,
@@ -235,6 +245,18 @@ void Bench::measure_large(double density) {
   if (with_library_) measure_library(density, "_at_density_" + rounded(density), false);
 }
 
+void Bench::measure_section_and_modes() {
+  const ChildResult child = run_child({own_path(), "measure", "section"}, limit_seconds);
+  const Values section = child.exit_code == 0 ? values_of(child.output) : Values{};
+  add("harmonics_seconds", value(section, "solve"), "s",
+      "all harmonics of the section for all loads, " + rounded(value(section, "dofs"), "%.0f") +
+          " unknowns a harmonic; with mesh and rating " + rounded(value(section, "whole")) + " s");
+  const Values modes = measured("modes", 1, "whole");
+  add("modes_20_seconds", value(modes, "seconds"), "s",
+      "20 natural frequencies at density 1, hub held, up to " + rounded(value(modes, "highest")) +
+          " Hz");
+}
+
 void Bench::measure_demo_run() {
   const std::string folder =
       std::filesystem::temp_directory_path() / ("felloe-bench-run-" + std::to_string(getpid()));
@@ -290,6 +312,7 @@ int run_bench(const std::vector<std::string> &words) {
   bench.measure_size(density_for(FELLOE_DEMO_CASE, unknowns), true);
   bench.measure_size(0.5, false);
   bench.measure_large(1.4);
+  bench.measure_section_and_modes();
   bench.measure_demo_run();
   bench.take("matrix_free_bench", {}, limit_seconds,
              {{"operator_vs_assembled", "x"},
