@@ -222,6 +222,7 @@ ContactModel::ContactModel(const Mesh &mesh, const ElasticModel &model, const Su
                            const HubContact &contact, const std::vector<LoadCase> &loads)
     : impl_(std::make_unique<Impl>(mesh)) {
   assert(supports.adapter_surface.empty());
+  assert(contact.friction_coefficient > 0);
   impl_->contact = contact;
   impl_->supports = supports;
   impl_->find_face(model);
@@ -272,6 +273,7 @@ const std::vector<int> &ContactModel::nodes() const { return impl_->nodes; }
 const std::vector<double> &ContactModel::areas() const { return impl_->areas; }
 double ContactModel::face_area() const { return impl_->face_area; }
 const std::vector<int> &ContactModel::turned() const { return impl_->turned; }
+const HubContact &ContactModel::contact() const { return impl_->contact; }
 int ContactModel::n_sectors() const { return impl_->turned.empty() ? 1 : impl_->mesh.symmetry; }
 
 }  // namespace felloe

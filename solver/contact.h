@@ -3,6 +3,7 @@
 #pragma once
 #include <array>
 #include <functional>
+#include <limits>
 #include <memory>
 #include <string>
 #include <vector>
@@ -16,7 +17,8 @@ namespace felloe {
 
 /// What the face does in its plane. Without friction only normal forces act, and the supports must
 /// keep the body from moving in the plane. Sticking: a node follows the adapter in the plane until
-/// it lifts off; from then on it slides. Sound while the clamp carries the shear.
+/// it lifts off; from then on it slides. Sound while the clamp carries the shear; a coefficient of
+/// friction (HubContact) limits what a sticking node carries.
 enum class FaceFriction { none, sticking };
 
 /// An elastic bolt from a seat surface to the adapter, parallel to the axis. The adapter lies on
@@ -39,6 +41,10 @@ struct HubContact {
   /// of the unknowns. Empty: none. Needs touching_nodes.
   std::string sliding_nodes;
   FaceFriction friction = FaceFriction::sticking;
+  /// Of Coulomb: a sticking node slips where more than this times its pressing force would act
+  /// across. It rubs, too, when it comes back after lifting off. Nodes that lift off already while
+  /// the clamp of a face that sticks without limit is tightened slide freely. > 0.
+  double friction_coefficient = std::numeric_limits<double>::infinity();
   /// Which motions of the adapter are free: shifts x, y, z, turns about x, y, z.
   std::array<bool, 6> adapter_free{true, true, true, true, true, true};
   /// Distance of face and adapter along the axis before loading [mm]; empty: 0.
@@ -52,7 +58,9 @@ struct ContactState {
   std::vector<double> pressure;            ///< nodal force over tributary area, >= 0 [MPa]
   std::vector<double> gap;                 ///< >= 0 [mm]
   std::vector<bool> closed;                ///< pressed, or touching without pressure
-  std::vector<bool> sticks;                ///< follows the adapter in the plane
+  std::vector<bool> sticks;                ///< follows the adapter in the plane, or rubs on it
+  std::vector<bool> slips;                 ///< rubs and slips, from the state that went before
+  std::vector<Vec3> slip;                  ///< of the face on the adapter, from stress-free [mm]
   std::vector<Vec3> face_force;            ///< of the adapter on the face [N]
   std::vector<Vec3> face_motion;           ///< displacement [mm]
   std::vector<double> bolt_force;          ///< [N]
@@ -60,6 +68,7 @@ struct ContactState {
   std::array<double, 6> adapter_motion{};  ///< translation of the origin [mm], rotation [rad]
   double open_share = 0;                   ///< of the area of the face
   double complementarity_error = 0;        ///< of p >= 0, g >= 0, p g = 0, relative
+  double friction_error = 0;               ///< of Coulomb's law, over the largest nodal force
   int steps = 0;                           ///< contact sets tried
 };
 
@@ -86,6 +95,10 @@ class ContactModel {
                        const ContactState *start = nullptr) const;
   /// Bolts elastic about their state in `before`; loads replace those of `before`. Nodes that do
   /// not stick there do not stick here either.
+  ///
+  /// With Coulomb friction the state depends on the way to it: from `start`, or else `before`, one
+  /// step of growing load; slip counts from there. Throws Error when friction does not carry the
+  /// load, or the laws of contact, friction and balance are missed by more than 1e-6.
   ContactState loaded(const ContactState &before, const std::vector<double> &factors,
                       const ContactState *start = nullptr) const;
 
@@ -108,11 +121,33 @@ class ContactModel {
   /// Position in nodes() that a turn by one sector leads to; empty without repetition.
   const std::vector<int> &turned() const;
   int n_sectors() const;
+  const HubContact &contact() const;
 
  private:
   struct Impl;
   std::unique_ptr<Impl> impl_;
 };
+
+/// States of a load that turns.
+struct SteppedSector {
+  std::vector<ContactState> states;  ///< at even angles inside one sector, from 0
+  /// Times the sector was stepped, and what the last time changed of the forces on the face, as a
+  /// share of what the load changes. 1 and 0 without a coefficient of friction.
+  int passes = 1;
+  double unsettled = 0;
+};
+
+/// Each state starts from the one before. With Coulomb friction that is a path: the sector is
+/// stepped again, going on from its end turned back by one sector, until the forces on the face
+/// repeat within 1 % or the load has gone round three times: slip then settles or goes on in
+/// every turn.
+/// @param factors  of the model's loads at an angle, by its number; a turn by one sector must turn
+///                 the load likewise
+/// @param first    start of the first angle
+SteppedSector step_sector(const ContactModel &, const ContactState &clamped,
+                          const ContactState &first,
+                          const std::function<std::vector<double>(int number)> &factors,
+                          int n_angles);
 
 /// States at even angles inside one sector, from 0; the rest of the turn repeats them.
 struct ContactTurn {
@@ -120,8 +155,8 @@ struct ContactTurn {
   std::vector<ContactState> states;  ///< one an angle
   double open_share = 0;             ///< of the face's area, open at some angle of the turn
   double smallest_bolt_force = 0, largest_bolt_force = 0;  ///< of any bolt, over the turn [N]
-  /// The same nodes are closed, and stick, at all angles and every bolt stays taut: states then are
-  /// sums of unit solutions.
+  /// The same nodes are closed, stick and do not slip, at all angles and every bolt stays taut:
+  /// states then are sums of unit solutions.
   bool superposition_exact = true;
 };
 

@@ -4,6 +4,7 @@
 #include <cassert>
 #include <cmath>
 
+#include "mesher/error.h"
 #include "solver/detail/contact_parts.h"
 
 namespace felloe {
@@ -86,6 +87,8 @@ ContactState ContactModel::Impl::state(const std::vector<double> &factors,
   s.factors = factors;
   s.closed = found.set.closed;
   s.sticks = found.set.sticks;
+  s.slips = found.set.slips;
+  s.slips.resize(nodes.size(), false);
   s.bolt_force = found.bolt_force;
   s.bolt_elongation = found.elongation;
   s.adapter_motion = found.motion;
@@ -93,7 +96,7 @@ ContactState ContactModel::Impl::state(const std::vector<double> &factors,
   s.steps = found.n_solves;
   double pressed = 0;
   for (int i = 0; i < body.n_nodes; ++i) {
-    Vec3 force{}, motion{};
+    Vec3 force{}, motion{}, slip{};
     for (int c = first_axis[i]; c < 3; ++c) {
       const int k = body.first[i] + c - first_axis[i];
       double u = found.relative[k];
@@ -101,12 +104,14 @@ ContactState ContactModel::Impl::state(const std::vector<double> &factors,
       const Vec3 &e = axes[i][c];
       force = add(force, scale(found.force[k], e));
       motion = add(motion, scale(u, e));
+      if (k != body.normal(i)) slip = add(slip, scale(found.relative[k], e));
     }
     const int normal = body.normal(i);
     s.pressure.push_back(-body.side * found.force[normal] / areas[i]);
     s.gap.push_back(body.gap[i] - body.side * found.relative[normal]);
     s.face_force.push_back(force);
     s.face_motion.push_back(motion);
+    s.slip.push_back(slip);
     if (s.closed[i]) pressed += areas[i];
   }
   s.open_share = std::max(0.0, 1 - pressed / face_area);
@@ -132,17 +137,55 @@ std::vector<detail::BoltLaw> ContactModel::Impl::laws_about(const ContactState &
   return laws;
 }
 
+/// Friction acts at the nodes that stick in `about`, whose tableau is used; slip counts from
+/// `start`.
+ContactState ContactModel::Impl::rubbed(const ContactState &about,
+                                        const std::vector<double> &factors,
+                                        const std::vector<detail::BoltLaw> &laws,
+                                        const ContactState &start) const {
+  constexpr double most_wrong = 1e-6;
+  const detail::ContactTableau &tableau = tableau_about(about);
+  const detail::NarrowedContact &narrow = narrowed_to(about.sticks);
+  const detail::CondensedBody &small = narrow.body();
+  const detail::CondensedLoad sum = sum_of_loads(factors), load = narrow.load(sum);
+  detail::CoulombFriction law{
+      contact.friction_coefficient, std::vector<double>(small.n(), 0.0), {}};
+  for (int i = 0; i < small.n_nodes; ++i)
+    for (int c = small.first[i]; c < small.normal(i); ++c)
+      law.reference[c] = dot(axes[i][c - small.first[i]], start.slip[i]);
+  const detail::CondensedState found = tableau.rubbed(
+      load, laws, {start.closed, about.sticks, std::vector<bool>(contact.bolts.size(), true)}, law);
+  ContactState s = state(factors, narrow.widened(sum, found));
+  // once more, apart from the search: by the body's own stiffness
+  for (int c = 0; c < small.n(); ++c)
+    law.stiffness.push_back(small.stiffness[static_cast<std::size_t>(c) * (small.n() + 1)]);
+  detail::even_out_across(small, law);
+  s.friction_error = detail::friction_error(small, found, law);
+  const double balance = detail::balance_error(small, load, found);
+  if (!(s.friction_error < most_wrong && balance < most_wrong &&
+        s.complementarity_error < most_wrong))
+    throw Error("contact: friction is missed by " + std::to_string(1e6 * s.friction_error) +
+                ", contact by " + std::to_string(1e6 * s.complementarity_error) + ", balance by " +
+                std::to_string(1e6 * balance) +
+                " millionths of the forces; at most 1 is allowed: use a finer mesh or another "
+                "coefficient");
+  return s;
+}
+
 ContactState ContactModel::clamped(const std::vector<double> &factors,
                                    const ContactState *start) const {
   std::vector<detail::BoltLaw> laws;
   for (const ContactBolt &b : impl_->contact.bolts) laws.push_back({b.preload, 0, 0});
   detail::ContactSet set = impl_->start_of_clamping(factors);
   if (start) set.closed = start->closed;
-  return impl_->state(factors, laws, std::move(set));
+  const ContactState stuck = impl_->state(factors, laws, std::move(set));
+  return impl_->rubs() ? impl_->rubbed(stuck, factors, laws, stuck) : stuck;
 }
 
 ContactState ContactModel::loaded(const ContactState &before, const std::vector<double> &factors,
                                   const ContactState *start) const {
+  if (impl_->rubs())
+    return impl_->rubbed(before, factors, impl_->laws_about(before), start ? *start : before);
   const detail::ContactTableau &tableau = impl_->tableau_about(before);
   const detail::NarrowedContact &narrow = impl_->narrowed_to(before.sticks);
   const detail::CondensedLoad sum = impl_->sum_of_loads(factors);

@@ -52,9 +52,10 @@ struct BoltLaw {
 };
 
 struct ContactSet {
-  std::vector<bool> closed;  ///< of each node
-  std::vector<bool> sticks;  ///< of each node: held across, if components across take part
-  std::vector<bool> taut;    ///< of each bolt
+  std::vector<bool> closed;   ///< of each node
+  std::vector<bool> sticks;   ///< of each node: held across, if components across take part
+  std::vector<bool> taut;     ///< of each bolt
+  std::vector<bool> slips{};  ///< of each node: under Coulomb friction, at its bound; empty: none
 };
 
 struct CondensedState {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What a ContactModel keeps: the face, the bolts, the condensed body.
 #pragma once
+#include <cmath>
 #include <memory>
 #include <string>
 #include <utility>
@@ -51,6 +52,9 @@ struct ContactModel::Impl {
   ContactState state(const std::vector<double> &factors, const detail::CondensedState &) const;
   ContactState state(const std::vector<double> &factors, const std::vector<detail::BoltLaw> &,
                      detail::ContactSet start) const;
+  bool rubs() const { return std::isfinite(contact.friction_coefficient); }
+  ContactState rubbed(const ContactState &about, const std::vector<double> &factors,
+                      const std::vector<detail::BoltLaw> &, const ContactState &start) const;
   const detail::ContactTableau &tableau_about(const ContactState &before) const;
   std::vector<detail::BoltLaw> laws_about(const ContactState &before) const;
 };

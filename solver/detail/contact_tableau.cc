@@ -20,19 +20,23 @@ std::vector<double> product(const std::vector<double> &a, const std::vector<doub
   return c;
 }
 
-/// Solutions in place of the right-hand sides; false when singular. The matrix has a positive
-/// diagonal of compliances and stiffnesses: scaled to ones, pivots tell.
-bool solve_scaled(int n, int n_rhs, std::vector<double> &matrix, std::vector<double> &x) {
+/// Solutions in place of the right-hand sides; false when singular. Unknowns are motions and
+/// forces: times the scales of the columns all are roots of energies; rows get the size 1, so
+/// pivots tell.
+bool solve_scaled(int n, int n_rhs, const std::vector<double> &scale, std::vector<double> &matrix,
+                  std::vector<double> &x) {
   if (n == 0) return true;
-  std::vector<double> scale;
-  for (int i = 0; i < n; ++i) {
-    const double d = matrix[static_cast<std::size_t>(i) * n + i];
-    if (!(d > 0)) return false;
-    scale.push_back(1 / std::sqrt(d));
-  }
+  std::vector<double> size(n, 0.0);
   for (int j = 0; j < n; ++j)
-    for (int i = 0; i < n; ++i) matrix[static_cast<std::size_t>(j) * n + i] *= scale[i] * scale[j];
-  for (std::size_t e = 0; e < x.size(); ++e) x[e] *= scale[e % n];
+    for (int i = 0; i < n; ++i) {
+      double &entry = matrix[static_cast<std::size_t>(j) * n + i];
+      entry *= scale[j];
+      size[i] = std::max(size[i], std::abs(entry));
+    }
+  for (const double s : size)
+    if (!(s > 0)) return false;
+  for (std::size_t e = 0; e < matrix.size(); ++e) matrix[e] /= size[e % n];
+  for (std::size_t e = 0; e < x.size(); ++e) x[e] /= size[e % n];
   std::vector<int> pivots(n);
   int info = 0;
   dgesv_(&n, &n_rhs, matrix.data(), &n, pivots.data(), x.data(), &n, &info);
@@ -63,8 +67,10 @@ std::vector<bool> ContactTableau::held_components(const ContactSet &set) const {
   return held;
 }
 
-double ContactTableau::given_motion(int c) const {
-  return c == b_.normal(node_[c]) ? b_.side * b_.gap[node_[c]] : 0;
+std::vector<double> ContactTableau::gaps() const {
+  std::vector<double> d(n_, 0.0);
+  for (int i = 0; i < b_.n_nodes; ++i) d[b_.normal(i)] = b_.side * b_.gap[i];
+  return d;
 }
 
 ContactTableau::ContactTableau(const CondensedBody &body, const ContactSet &base)
@@ -113,62 +119,121 @@ ContactTableau::ContactTableau(const CondensedBody &body, const ContactSet &base
   to_rest_ = product(table_, rest_, n_, n_, n_rest_);
 }
 
-/// change: of the inputs of the changed components, one column for the constant and each rest.
-ContactTableau::Response ContactTableau::response(const CondensedLoad &load,
-                                                  const std::vector<double> &to_load,
-                                                  const std::vector<bool> &now,
-                                                  const std::vector<int> &changed,
+double ContactTableau::input(const Question &q, int c, int l) const {
+  if (l > 0) return rest_[static_cast<std::size_t>(l - 1) * n_ + c];
+  return held_[c] ? q.held_motion[c] : -q.load.reaction[c];
+}
+
+double ContactTableau::output(const Question &q, int c, int l) const {
+  return l > 0 ? to_rest_[static_cast<std::size_t>(l - 1) * n_ + c] : q.to_load[c];
+}
+
+ContactTableau::Question ContactTableau::question(const CondensedLoad &load,
+                                                  const std::vector<BoltLaw> &laws,
+                                                  std::vector<double> held_motion) const {
+  Question q{load, laws, std::move(held_motion), {}};
+  std::vector<double> in(n_);
+  for (int c = 0; c < n_; ++c) in[c] = input(q, c, 0);
+  q.to_load = product(table_, in, n_, n_, 1);
+  return q;
+}
+
+/// What is no longer held has R = 0, what is newly held has the given d.
+std::vector<ContactTableau::Condition> ContactTableau::sides(const Question &q,
+                                                             const ContactSet &set) const {
+  std::vector<Condition> all;
+  const std::vector<bool> now = held_components(set);
+  for (int c = 0; c < n_; ++c) {
+    if (now[c] == held_[c]) continue;
+    Condition one;
+    one.component = c;
+    (now[c] ? one.motion : one.force)[c - b_.first[node_[c]]] = 1;
+    if (now[c]) one.value = q.held_motion[c];
+    all.push_back(one);
+  }
+  return all;
+}
+
+/// Changes of inputs that meet the conditions: one column for the constant and each of the rest.
+std::vector<double> ContactTableau::changes(const Question &question,
+                                            const std::vector<Condition> &conditions,
+                                            bool &ok) const {
+  const int q = static_cast<int>(conditions.size()), m = 1 + n_rest_;
+  std::vector<double> matrix(static_cast<std::size_t>(q) * q),
+      change(static_cast<std::size_t>(q) * m), scale;
+  for (int j = 0; j < q; ++j) {
+    const int to = conditions[j].component;
+    const double *column = table_.data() + static_cast<std::size_t>(to) * n_;
+    if (!(column[to] > 0)) ok = false;
+    scale.push_back(1 / std::sqrt(column[to]));
+    for (int i = 0; i < q; ++i) {
+      const Condition &row = conditions[i];
+      const int first = b_.first[node_[row.component]], end = b_.first[node_[row.component] + 1];
+      double sum = 0;
+      for (int e = first; e < end; ++e) {
+        const double by_output = (held_[e] ? row.force : row.motion)[e - first];
+        const double by_input = (held_[e] ? row.motion : row.force)[e - first];
+        sum += by_output * column[e] + (e == to ? by_input : 0);
+      }
+      matrix[static_cast<std::size_t>(j) * q + i] = sum;
+    }
+  }
+  for (int l = 0; l < m; ++l)
+    for (int i = 0; i < q; ++i) {
+      const Condition &row = conditions[i];
+      const int first = b_.first[node_[row.component]], end = b_.first[node_[row.component] + 1];
+      double wanted = l == 0 ? row.value : 0;
+      for (int e = first; e < end; ++e) {
+        double motion = input(question, e, l), force = output(question, e, l);
+        if (!held_[e]) std::swap(motion, force);
+        if (l == 0) force += question.load.reaction[e];
+        if (l > 6) force += b_.bolt_reaction[l - 7][e];
+        if (l > 0 && l < 7) motion -= b_.plane[e][l - 1];
+        wanted -= row.force[e - first] * force + row.motion[e - first] * motion;
+      }
+      change[static_cast<std::size_t>(l) * q + i] = wanted;
+    }
+  ok = ok && solve_scaled(q, m, scale, matrix, change);
+  return change;
+}
+
+ContactTableau::Response ContactTableau::response(const Question &question,
+                                                  const std::vector<Condition> &conditions,
                                                   const std::vector<double> &change) const {
-  const int q = static_cast<int>(changed.size()), m = 1 + n_rest_;
+  const int q = static_cast<int>(conditions.size()), m = 1 + n_rest_;
   std::vector<double> columns;
   columns.reserve(static_cast<std::size_t>(q) * n_);
-  for (const int c : changed) {
+  std::vector<int> place(n_, -1);
+  for (int i = 0; i < q; ++i) {
+    const int c = conditions[i].component;
     const double *column = table_.data() + static_cast<std::size_t>(c) * n_;
     columns.insert(columns.end(), column, column + n_);
+    place[c] = i;
   }
   std::vector<double> out = product(columns, change, n_, q, m);
   Response r{std::vector<double>(out.size()), std::vector<double>(out.size())};
-  std::vector<int> place(n_, -1);
-  for (int i = 0; i < q; ++i) place[changed[i]] = i;
   for (int l = 0; l < m; ++l)
     for (int c = 0; c < n_; ++c) {
       const std::size_t at = static_cast<std::size_t>(l) * n_ + c;
-      out[at] += l == 0 ? to_load[c] : to_rest_[at - n_];
-      double in = l > 0 ? rest_[at - n_] : held_[c] ? given_motion(c) : -load.reaction[c];
+      out[at] += output(question, c, l);
+      double in = input(question, c, l);
       if (place[c] >= 0) in += change[static_cast<std::size_t>(l) * q + place[c]];
       r.motion[at] = held_[c] ? in : out[at];
-      if (!now[c]) continue;
       r.force[at] = held_[c] ? out[at] : in;
-      if (l == 0) r.force[at] += load.reaction[c];
+      if (l == 0) r.force[at] += question.load.reaction[c];
       if (l > 6) r.force[at] += b_.bolt_reaction[l - 7][c];
     }
   return r;
 }
 
-bool ContactTableau::solve(const CondensedLoad &load, const std::vector<BoltLaw> &laws,
-                           const std::vector<double> &to_load, CondensedState &s) const {
-  const std::vector<bool> now = held_components(s.set);
-  std::vector<int> changed;
-  for (int c = 0; c < n_; ++c)
-    if (now[c] != held_[c]) changed.push_back(c);
-  const int q = static_cast<int>(changed.size()), m = 1 + n_rest_;
-  // what is no longer held has R = 0, what is newly held moves with the plane
-  std::vector<double> matrix(static_cast<std::size_t>(q) * q), change;
-  for (int j = 0; j < q; ++j)
-    for (int i = 0; i < q; ++i)
-      matrix[static_cast<std::size_t>(j) * q + i] =
-          table_[static_cast<std::size_t>(changed[j]) * n_ + changed[i]];
-  for (int l = 0; l < m; ++l)
-    for (const int c : changed) {
-      double wanted = 0;
-      if (l == 0) wanted = now[c] ? given_motion(c) : -load.reaction[c];
-      if (l > 0 && now[c] == (l < 7))
-        wanted = now[c] ? b_.plane[c][l - 1] : -b_.bolt_reaction[l - 7][c];
-      change.push_back(wanted -
-                       (l == 0 ? to_load[c] : to_rest_[static_cast<std::size_t>(l - 1) * n_ + c]));
-    }
-  if (!solve_scaled(q, m, matrix, change)) return false;
-  const Response r = response(load, to_load, now, changed, change);
+bool ContactTableau::solve(const Question &question, const std::vector<Condition> &conditions,
+                           CondensedState &s) const {
+  bool ok = true;
+  const std::vector<double> change = changes(question, conditions, ok);
+  if (!ok) return false;
+  const CondensedLoad &load = question.load;
+  const std::vector<BoltLaw> &laws = question.laws;
+  const Response r = response(question, conditions, change);
   const auto dot_column = [&](const std::vector<double> &of, int l, const auto &weight) {
     const double *column = of.data() + static_cast<std::size_t>(l) * n_;
     double sum = 0;
@@ -218,18 +283,19 @@ bool ContactTableau::solve(const CondensedLoad &load, const std::vector<BoltLaw>
       s.relative[c] += (r.motion[at] - (l < 6 ? b_.plane[c][l] : 0)) * rows[l][n_rest_];
       s.force[c] += r.force[at] * rows[l][n_rest_];
     }
-  for (int c = 0; c < n_; ++c)
-    if (now[c]) s.relative[c] = given_motion(c);  // up to rounding it is
   return true;
 }
 
 CondensedState ContactTableau::solved(const CondensedLoad &load, const std::vector<BoltLaw> &laws,
                                       ContactSet start) const {
-  std::vector<double> input(n_);
-  for (int c = 0; c < n_; ++c) input[c] = held_[c] ? given_motion(c) : -load.reaction[c];
-  const std::vector<double> to_load = product(table_, input, n_, n_, 1);
-  return solved_contact(b_, laws, std::move(start),
-                        [&](CondensedState &s) { return solve(load, laws, to_load, s); });
+  const Question q = question(load, laws, gaps());
+  return solved_contact(b_, laws, std::move(start), [&](CondensedState &s) {
+    if (!solve(q, sides(q, s.set), s)) return false;
+    const std::vector<bool> held = held_components(s.set);
+    for (int c = 0; c < n_; ++c)  // up to rounding they are
+      (held[c] ? s.relative : s.force)[c] = held[c] ? q.held_motion[c] : 0;
+    return true;
+  });
 }
 
 }  // namespace felloe::detail

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Contact states near a known one: what is held there stays eliminated, only changes cost work.
 #pragma once
+#include <array>
 #include <vector>
 
 #include "solver/detail/condensed_contact.h"
+#include "solver/detail/coulomb_friction.h"
 
 namespace felloe::detail {
 
@@ -24,14 +26,40 @@ class ContactTableau {
   CondensedState solved(const CondensedLoad &, const std::vector<BoltLaw> &,
                         ContactSet start) const;
 
+  /// The state with Coulomb friction where the set says sticks, found by a damped semi-smooth
+  /// Newton method: contact and friction are projections, each linear but for kinks. Source:
+  /// P. Alart and A. Curnier, Computer Methods in Applied Mechanics and Engineering 92 (1991) 353
+  /// (from memory). Throws Error when no balance is found: the face slides as a whole.
+  CondensedState rubbed(const CondensedLoad &, const std::vector<BoltLaw> &, ContactSet start,
+                        const CoulombFriction &) const;
+
  private:
   struct Response;
-  bool solve(const CondensedLoad &, const std::vector<BoltLaw> &,
-             const std::vector<double> &to_load, CondensedState &) const;
-  Response response(const CondensedLoad &, const std::vector<double> &to_load,
-                    const std::vector<bool> &now, const std::vector<int> &changed,
+  /// What is asked: the load, the law of the bolts, d of what is held.
+  struct Question {
+    const CondensedLoad &load;
+    const std::vector<BoltLaw> &laws;
+    std::vector<double> held_motion, to_load;
+  };
+  /// In place of the base's: sum of force R + motion d over the components of a node = value.
+  struct Condition {
+    int component = 0;
+    std::array<double, 3> force{}, motion{};
+    double value = 0;
+  };
+  Question question(const CondensedLoad &, const std::vector<BoltLaw> &,
+                    std::vector<double> held_motion) const;
+  std::vector<Condition> sides(const Question &, const ContactSet &) const;
+  std::vector<Condition> sides_and_slips(const Question &, const CoulombFriction &,
+                                         const CondensedState &latest, const ContactSet &) const;
+  bool solve(const Question &, const std::vector<Condition> &, CondensedState &) const;
+  std::vector<double> changes(const Question &, const std::vector<Condition> &, bool &ok) const;
+  Response response(const Question &, const std::vector<Condition> &,
                     const std::vector<double> &change) const;
-  double given_motion(int component) const;
+  std::vector<double> gaps() const;
+  /// Input (base) or output of the component in column l, without any change.
+  double input(const Question &, int component, int l) const;
+  double output(const Question &, int component, int l) const;
   std::vector<bool> held_components(const ContactSet &) const;
 
   const CondensedBody &b_;

@@ -9,68 +9,21 @@
 
 #include "solver/contact.h"
 #include "tests/support/block_mesh.h"
+#include "tests/support/bolted_disc.h"
 #include "tests/support/steel.h"
 
 namespace felloe {
 namespace {
 
-/// Disc r 30 ... 100, 10 thick, in four equal sectors; hub face r < 70 below, four bolt seats
-/// above.
-Mesh bolted_disc(bool repeats, bool seats_everywhere = false) {
-  const int n_theta = 16;
-  Mesh mesh = test::block_mesh(test::ring(30, 100, 0, 10, {7, n_theta, 1}));
-  for (const CellFace &f : mesh.surfaces.at("bottom"))
-    if (f.cell % 7 < 4) mesh.surfaces["hub face"].push_back(f);
-  for (const CellFace &f : mesh.surfaces.at("top")) {
-    const int a = f.cell % 7, j = f.cell / 7, quarter = j / 4;
-    if (seats_everywhere ? a < 4 : (a == 1 || a == 2) && j % 4 == 0)
-      mesh.surfaces["seat " + std::to_string(quarter + 1)].push_back(f);
-  }
-  if (!repeats) return mesh;
-  mesh.symmetry = 4;
-  for (const Vec3 &x : mesh.nodes) mesh.turned.push_back(test::node_at(mesh, {-x[1], x[0], x[2]}));
-  return mesh;
-}
-
-HubContact four_bolts(FaceFriction friction) {
-  HubContact c;
-  c.friction = friction;
-  for (int k = 1; k <= 4; ++k) c.bolts.push_back({"seat " + std::to_string(k), 20000, 3e5});
-  return c;
-}
-
-std::vector<LoadCase> moments() {
-  std::vector<LoadCase> loads(2);
-  loads[0].name = "moment about x";
-  loads[0].adapter.moment = {1e6, 0, 0};
-  loads[1].name = "moment about y";
-  loads[1].adapter.moment = {0, 1e6, 0};
-  return loads;
-}
-
-std::vector<double> turned_moment(double size, double angle) {
-  return {size * std::cos(angle), size * std::sin(angle)};
-}
-
-Supports rim_held() {
-  Supports supports;
-  supports.held = {{"outside"}};
-  return supports;
-}
-
-struct Bolted {
-  Mesh mesh;
-  ElasticModel model;
-  ContactModel contact;
-  Bolted(bool repeats, FaceFriction friction)
-      : mesh(bolted_disc(repeats)),
-        model(mesh, {{Part::disc, test::steel()}}, NodalFrame::cylindrical),
-        contact(mesh, model, rim_held(), four_bolts(friction), moments()) {}
-};
+using test::Bolted;
+using test::bolted_disc;
+using test::four_bolts;
+using test::moments;
+using test::opening_moment;
+using test::rim_held;
+using test::turned_moment;
 
 double largest(const std::vector<double> &v) { return *std::max_element(v.begin(), v.end()); }
-
-constexpr double opening_moment = 1.2;  ///< [1e6 N mm]; part of the face lifts off
 
 class BothFrictions : public ::testing::TestWithParam<FaceFriction> {};
 INSTANTIATE_TEST_SUITE_P(Frictions, BothFrictions,
