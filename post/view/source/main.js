@@ -26,4 +26,6 @@ function start() {
   }
 }
 
-start();
+// The page is there to be read first.
+const whenIdle = window.requestIdleCallback ?? ((work) => setTimeout(work, 50));
+window.addEventListener('load', () => whenIdle(start, { timeout: 1000 }));

@@ -53,7 +53,10 @@ export function readSurface(data) {
     ...load,
     hot_spots: load.hot_spots.map((spot) => ({
       ...spot,
-      normal: normalAt(spot.position, positions, normals, data.sectors),
+      /** Looked for when the place is flown to. */
+      get normal() {
+        return normalAt(spot.position, positions, normals, data.sectors);
+      },
     })),
     quantities: load.quantities.map((quantity) => {
       const values = decode(quantity.values, Float32Array);
