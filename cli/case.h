@@ -25,6 +25,7 @@ struct BoltClampInput {
 struct HubInput {
   bool contact = false;                ///< the hub face touches the adapter; no: it is bonded to it
   double bolt_stiffness_N_per_mm = 0;  ///< of one bolt; 0: from its thread
+  double friction_coefficient = 0;     ///< of face and adapter; 0: sticking has no limit
 };
 
 struct PressFitInput {

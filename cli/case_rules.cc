@@ -123,7 +123,12 @@ class Rules {
   }
 
   void hub() {
-    if (!c_.hub.contact) return;
+    if (!c_.hub.contact) {
+      if (given_.has("hub", 0, "friction_coefficient"))
+        add("hub", "friction_coefficient",
+            "a bonded face does not slip; set contact to true, or remove this key");
+      return;
+    }
     if (c_.wheel.bolts.count == 0 || (c_.clamp.torque_Nm == 0 && c_.clamp.preload_N == 0))
       add("hub", "contact",
           "contact needs bolts and their preload: give [bolt_holes] and [bolt_clamp], or set it to "

@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "cli/unit_solutions.h"
+#include "mesher/error.h"
 
 namespace felloe {
 namespace {
@@ -20,6 +21,7 @@ HubContact hub_contact(const Analysis &a, const Case &c) {
   HubContact contact;
   contact.touching_nodes = near_bolts;
   if (!line(a.mesh, near_border).empty()) contact.sliding_nodes = near_border;
+  if (c.hub.friction_coefficient > 0) contact.friction_coefficient = c.hub.friction_coefficient;
   const double stiffness = bolt_stiffness_of(a, c);
   for (int k = 1; k <= c.wheel.bolts.count; ++k)
     contact.bolts.push_back({"bolt seat " + std::to_string(k), bolt_preload_of(c), stiffness});
@@ -98,6 +100,32 @@ void add_state(const ContactState &s, ContactFigures &f) {
   f.friction_needed = std::max(f.friction_needed, std::hypot(sum[0], sum[1]) / along);
 }
 
+/// What friction carries, and what it could: of the resultant force in the face and of the moment
+/// about the axis, each on its own. Slip counts from the tightened bolts.
+void add_friction(const ContactModel &model, const Mesh &mesh, const ContactState &clamped,
+                  const ContactState &s, FrictionFigures &f) {
+  double force_bound = 0, moment_bound = 0, moment = 0;
+  Vec3 force{};
+  int pressed = 0, slipping = 0;
+  for (std::size_t i = 0; i < s.pressure.size(); ++i) {
+    if (!s.sticks[i] || !(s.pressure[i] > 0)) continue;
+    const Vec3 &x = mesh.nodes[model.nodes()[i]];
+    const double bound = f.coefficient * s.pressure[i] * model.areas()[i];
+    force_bound += bound;
+    moment_bound += bound * std::hypot(x[0], x[1]);
+    force = add(force, s.face_force[i]);
+    moment += cross(x, s.face_force[i])[2];
+    ++pressed;
+    if (s.slips[i]) ++slipping;
+    f.largest_slip_mm = std::max(f.largest_slip_mm, norm(subtract(s.slip[i], clamped.slip[i])));
+  }
+  if (pressed > 0)
+    f.slipping_share = std::max(f.slipping_share, static_cast<double>(slipping) / pressed);
+  const double across = std::hypot(force[0], force[1]);
+  if (across > 0) f.slip_margin = std::min(f.slip_margin, force_bound / across);
+  if (moment != 0) f.slip_margin = std::min(f.slip_margin, moment_bound / std::abs(moment));
+}
+
 ContactFigures first_figures(const HeldWheel &held, const std::string &test) {
   ContactFigures f;
   f.test = test;
@@ -149,6 +177,28 @@ void superpose(Analysis &a, const ElasticModel &model, const HeldWheel &held,
   test.units.assign(std::make_move_iterator(all.begin() + 1), std::make_move_iterator(all.end()));
 }
 
+/// One state an angle of the sector; with friction, what it does.
+std::vector<ContactState> states_of(const Analysis &a, const Case &c, const HeldWheel &held,
+                                    const RigTest &rig, double size, const ContactState &tight,
+                                    ContactFigures &figures) {
+  SteppedSector sector;
+  try {
+    sector = step_sector(
+        *held.model, held.clamped, tight,
+        [&](int k) { return factors(held, rig.kind, size, k, k * step_angle(a, c), true); },
+        held.n_positions);
+  } catch (const Error &e) {
+    throw Error(c.file + ": rig test '" + rig.name + "': " + e.what());
+  }
+  if (!(c.hub.friction_coefficient > 0)) return std::move(sector.states);
+  FrictionFigures &f = figures.friction;
+  f.coefficient = c.hub.friction_coefficient;
+  f.sectors_stepped = sector.passes;
+  f.unsettled = sector.unsettled;
+  for (const ContactState &s : sector.states) add_friction(*held.model, a.mesh, held.clamped, s, f);
+  return std::move(sector.states);
+}
+
 ContactTest turned(Analysis &a, const Case &c, const ElasticModel &model, const HeldWheel &held,
                    const RigTest &rig, double size, Progress &progress) {
   ContactTest test;
@@ -158,17 +208,15 @@ ContactTest turned(Analysis &a, const Case &c, const ElasticModel &model, const 
     auto tyre = factors(held, rig.kind, 0, 0, 0, true);
     tight = held.model->loaded(held.clamped, tyre);
   }
-  std::vector<ContactState> states;
+  const std::vector<ContactState> states = states_of(a, c, held, rig, size, tight, figures);
   for (int k = 0; k < held.n_positions; ++k) {
     const double angle = k * step_angle(a, c);
-    states.push_back(held.model->loaded(held.clamped, factors(held, rig.kind, size, k, angle, true),
-                                        k > 0 ? &states.back() : &tight));
-    add_state(states.back(), figures);
+    add_state(states[k], figures);
     if (k % std::max(1, held.n_positions / 3) == 0)  // a few angles tell
       figures.superposition_error =
           std::max(figures.superposition_error,
                    superposition_error(
-                       tight, states.back(),
+                       tight, states[k],
                        held.model->change(tight, factors(held, rig.kind, size, k, angle, false))));
   }
   figures.superposed = figures.superposition_error <= largest_superposition_error;

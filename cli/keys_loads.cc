@@ -129,7 +129,10 @@ Section hub() {
                 [](Case &c, std::size_t) { return slot(c.hub.contact); }),
        optional("bolt_stiffness_N_per_mm", number("N/mm", 1e3, 1e8),
                 "Axial stiffness of a bolt; left out: from its thread (VDI 2230).",
-                [](Case &c, std::size_t) { return slot(c.hub.bolt_stiffness_N_per_mm); })}};
+                [](Case &c, std::size_t) { return slot(c.hub.bolt_stiffness_N_per_mm); }),
+       optional("friction_coefficient", number("-", 0.05, 1),
+                "Coulomb friction of face and adapter: it slips beyond; left out: it never slips.",
+                [](Case &c, std::size_t) { return slot(c.hub.friction_coefficient); })}};
 }
 
 Section press_fit() {

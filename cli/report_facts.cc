@@ -94,8 +94,11 @@ std::vector<ReportFact> load_facts(const Case &c) {
   }
   if (c.press_fit.interference_mm > 0)
     all.push_back({"Press fit", mm(c.press_fit.interference_mm) + " on diameter"});
-  all.push_back({"Hub", c.hub.contact ? "face in contact with a rigid adapter"
-                                      : "face bonded to a rigid adapter"});
+  std::string hub =
+      c.hub.contact ? "face in contact with a rigid adapter" : "face bonded to a rigid adapter";
+  if (c.hub.friction_coefficient > 0)
+    hub += fmt::format(", friction {:g}", c.hub.friction_coefficient);
+  all.push_back({"Hub", hub});
   all.push_back({"Contact patch of the radial load",
                  fmt::format("half angle {:g}\u00B0, {} positions a turn", c.radial.half_angle_deg,
                              c.radial.positions_per_turn)});

@@ -102,9 +102,41 @@ namespace {
 /// Dry steel on steel, lower end. Source: VDI 2230 (from memory).
 constexpr double dry_friction = 0.1;
 
+/// Below this friction could carry less than twice what it does. Own value: coefficients of
+/// friction scatter by half.
+constexpr double least_slip_margin = 2;
+
+void report_friction(Analysis &a, const ContactFigures &c) {
+  const FrictionFigures &f = c.friction;
+  const std::string under = "Hub contact under '" + c.test + "': ";
+  const auto text = [](double value) { return std::to_string(value).substr(0, 4); };
+  if (f.slip_margin < least_slip_margin)
+    a.results.cautions.push_back(under + "friction could carry only " + text(f.slip_margin) +
+                                 " times what it does before the face slides as a whole.");
+  if (f.slipping_share > 0)
+    a.results.cautions.push_back(under + std::to_string(std::lround(100 * f.slipping_share)) +
+                                 " % of the pressed nodes slip at some angle, up to " +
+                                 text(1e3 * f.largest_slip_mm) +
+                                 " micrometres since the bolts were tightened; fretting is not "
+                                 "rated.");
+  if (f.unsettled > 0.01)
+    a.results.cautions.push_back(under +
+                                 "slip has not settled after three turns: the last sector "
+                                 "still changed " +
+                                 text(100 * f.unsettled) +
+                                 " % of the forces that the load moves on the face; bolts may work "
+                                 "loose.");
+}
+
 void report_contact(Analysis &a, const Case &c, const std::function<void(std::string)> &add) {
   add("hub face in contact with a rigid adapter: nodes stick near the bolts until they lift off, "
-      "slide elsewhere; friction is not limited; the stiffness is that of a bonded hub");
+      "slide elsewhere; " +
+      (c.hub.friction_coefficient > 0
+           ? "they slip against Coulomb friction of " +
+                 std::to_string(c.hub.friction_coefficient).substr(0, 4) +
+                 ", angle after angle until the forces on the face repeat"
+           : std::string("friction is not limited")) +
+      "; the stiffness is that of a bonded hub");
   const double stiffness = bolt_stiffness_of(a, c);
   add(stiffness == 0 ? std::string("bolts keep their force: no thread and no stiffness is given")
                      : "bolt stiffness " + std::to_string(std::lround(stiffness)) + " N/mm" +
@@ -118,7 +150,9 @@ void report_contact(Analysis &a, const Case &c, const std::function<void(std::st
                                    "which are not watched, would enter the adapter by " +
                                    std::to_string(-f.smallest_gap_elsewhere_mm).substr(0, 5) +
                                    " mm.");
-    if (f.friction_needed > dry_friction)
+    if (f.friction.coefficient > 0)
+      report_friction(a, f);
+    else if (f.friction_needed > dry_friction)
       a.results.cautions.push_back(
           "Hub contact under '" + f.test + "': the face would need a coefficient of friction of " +
           std::to_string(f.friction_needed).substr(0, 4) + " to stick as assumed.");

@@ -2,6 +2,7 @@
 // Everything a run found, as plain values: results.json, the summary and the pictures read this.
 #pragma once
 #include <array>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -37,6 +38,17 @@ struct NaturalMode {
   Vec3 effective_mass_kg{};  ///< moved by a shake along x, y, z
 };
 
+/// Coulomb friction of the hub face under one rig test, over one turn.
+struct FrictionFigures {
+  double coefficient = 0;      ///< 0: the face sticks without limit, and the rest means nothing
+  double slipping_share = 0;   ///< of the pressed nodes that rub; at the worst angle
+  double largest_slip_mm = 0;  ///< of a pressed node, since the bolts were tightened
+  double slip_margin =         ///< force or moment about the axis that friction could carry over
+      std::numeric_limits<double>::infinity();  ///< what it does; at the worst angle
+  int sectors_stepped = 0;                      ///< until the forces on the face repeat
+  double unsettled = 0;  ///< what the last sector changed of them, as a share
+};
+
 /// The hub face under one rig test, over one turn.
 struct ContactFigures {
   std::string test;
@@ -49,6 +61,7 @@ struct ContactFigures {
       1e9;                         ///< of nodes that were not watched; < 0: they would enter
   bool superposed = false;         ///< unit solutions; else every angle on its own
   double superposition_error = 0;  ///< share of the face's forces
+  FrictionFigures friction;
 };
 
 struct LoadCaseFigures {

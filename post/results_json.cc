@@ -86,6 +86,14 @@ Json mode_json(const NaturalMode &m) {
           {"effective_mass_kg", vector3(m.effective_mass_kg)}};
 }
 
+Json friction_json(const FrictionFigures &f) {
+  if (f.coefficient == 0) return nullptr;
+  return {
+      {"coefficient", number(f.coefficient)},         {"slipping_share", number(f.slipping_share)},
+      {"largest_slip_mm", number(f.largest_slip_mm)}, {"slip_margin", number(f.slip_margin)},
+      {"sectors_stepped", f.sectors_stepped},         {"unsettled_share", number(f.unsettled)}};
+}
+
 Json contact_json(const ContactFigures &c) {
   return {{"test", c.test},
           {"open_share_clamped", number(c.open_share_clamped)},
@@ -99,7 +107,8 @@ Json contact_json(const ContactFigures &c) {
           {"friction_needed", number(c.friction_needed)},
           {"smallest_gap_elsewhere_mm", number(c.smallest_gap_elsewhere_mm)},
           {"superposed", c.superposed},
-          {"superposition_error", number(c.superposition_error)}};
+          {"superposition_error", number(c.superposition_error)},
+          {"friction", friction_json(c.friction)}};
 }
 
 Json load_case_json(const LoadCaseFigures &c) {

@@ -125,13 +125,24 @@ std::string mode_rows(const Results &r) {
   return out;
 }
 
+/// The joint carries next to nothing in its plane under a moment: a number there says nothing.
+std::string margin_text(const FrictionFigures &f) {
+  return f.slip_margin > 100 ? "over 100" : fmt::format("{:.2g}", f.slip_margin);
+}
+
 std::string contact_rows(const Results &r) {
   std::string out;
-  for (const ContactFigures &c : r.contact)
+  for (const ContactFigures &c : r.contact) {
     out += row("hub",
                fmt::format("{}: {:.0f} % open   bolts {:.1f} to {:.1f} kN   {}", cut(c.test, 20),
                            100 * c.open_share, 1e-3 * c.smallest_bolt_force_N,
                            1e-3 * c.largest_bolt_force_N, c.superposed ? "superposed" : "stepped"));
+    if (c.friction.coefficient > 0)
+      out += row("", fmt::format("friction {:g}: {:.0f} % of the pressed nodes slip, {:.1f} um at "
+                                 "most   margin {}",
+                                 c.friction.coefficient, 100 * c.friction.slipping_share,
+                                 1e3 * c.friction.largest_slip_mm, margin_text(c.friction)));
+  }
   return out;
 }
 

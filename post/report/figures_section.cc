@@ -73,7 +73,12 @@ std::string contact(const Results &r) {
                {"Largest pressure", "MPa", true},
                {"Friction needed", "", true},
                {"Turn", "", false}};
-  for (const ContactFigures &c : r.contact)
+  const bool rubs = r.contact.front().friction.coefficient > 0;
+  if (rubs)
+    t.columns.insert(t.columns.end() - 1, {{"Slipping nodes", "%", true},
+                                           {"Largest slip", "\u00B5m", true},
+                                           {"Margin against slip", "", true}});
+  for (const ContactFigures &c : r.contact) {
     t.rows.push_back({test_markup(r, c.test), fixed_text(100 * c.open_share_clamped, 0),
                       fixed_text(100 * c.open_share, 0), fixed_text(1e-3 * c.preload_N, 1),
                       fixed_text(1e-3 * c.smallest_bolt_force_N, 1),
@@ -82,6 +87,13 @@ std::string contact(const Results &r) {
                       c.superposed ? fmt::format("superposed, error {} % of the face's forces",
                                                  figure_text(100 * c.superposition_error, 2))
                                    : std::string("stepped angle by angle")});
+    const FrictionFigures &f = c.friction;
+    if (rubs)
+      t.rows.back().insert(
+          t.rows.back().end() - 1,
+          {fixed_text(100 * f.slipping_share, 0), fixed_text(1e3 * f.largest_slip_mm, 1),
+           f.slip_margin > 100 ? "over 100" : fixed_text(f.slip_margin, 1)});
+  }
   return "<h3>Hub contact</h3>\n" + html_table(t);
 }
 

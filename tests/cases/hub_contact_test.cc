@@ -97,5 +97,30 @@ TEST(HubContactRun, LoadsTheBoltHolesMoreThanABond) {
   EXPECT_EQ(touching.stiffness.tilt_Nm_per_deg, bonded.stiffness.tilt_Nm_per_deg);
 }
 
+// The same wheel with dry friction: it slips a little round the bolts, and the joint holds. The
+// rolling force is carried by friction alone: margin = coefficient x clamp / force, but for what
+// presses where nothing rubs.
+TEST(HubContactRun, SlipsAndHolds) {
+  Case c = read_case(std::string(FELLOE_CASES) + "/steel_15x6/case.toml");
+  c.mesh.density = 0.5;
+  c.press_fit.interference_mm = 0;
+  c.radial.positions_per_turn = 10;
+  c.hub.contact = true;
+  c.hub.friction_coefficient = 0.2;
+  Progress quiet(true);
+  const Results r = analyse(c, quiet).results;
+  ASSERT_EQ(r.contact.size(), 2u);
+  for (const ContactFigures &f : r.contact) {
+    EXPECT_EQ(f.friction.coefficient, 0.2);
+    EXPECT_GT(f.friction.slipping_share, 0) << f.test;
+    EXPECT_LT(f.friction.slipping_share, 1) << f.test;
+    EXPECT_GT(f.friction.largest_slip_mm, 0) << f.test;
+    EXPECT_GT(f.friction.slip_margin, 1) << f.test;
+    EXPECT_GE(f.friction.sectors_stepped, 2) << f.test;
+    if (f.test == "rolling")
+      EXPECT_LE(f.friction.slip_margin, (1 + 1e-9) * 0.2 / f.friction_needed);
+  }
+}
+
 }  // namespace
 }  // namespace felloe

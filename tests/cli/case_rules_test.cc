@@ -66,6 +66,12 @@ TEST(CaseRules, HubContactNeedsClampedBolts) {
   EXPECT_EQ(message(with(test_wheel(), clamp, clamp + "\n[hub]\ncontact = true\n")), "accepted");
   expect_one(clamp, "[hub]\ncontact = true\n", "[hub] contact = true: contact needs bolts");
   EXPECT_EQ(message(with(test_wheel(), clamp, "[hub]\ncontact = false\n")), "accepted");
+  EXPECT_EQ(message(with(test_wheel(), clamp,
+                         clamp + "\n[hub]\ncontact = true\nfriction_coefficient = 0.2\n")),
+            "accepted");
+  expect_one(clamp, clamp + "\n[hub]\nfriction_coefficient = 0.2\n",
+             "[hub] friction_coefficient = 0.2: a bonded face does not slip");
+  expect_one(clamp, clamp + "\n[hub]\ncontact = true\nfriction_coefficient = 1.5\n", "0.05");
 }
 
 TEST(CaseRules, APlainDiscHasNoRim) {

@@ -142,6 +142,12 @@ TEST(ResultsJson, ContactIsAListByRigTest) {
   EXPECT_EQ(value_of(json, "open_share"), "0.75");
   EXPECT_EQ(value_of(json, "largest_clamp_loss_N"), "1000.0");  // 33000 - 32000
   EXPECT_EQ(value_of(json, "superposed"), "false");
+  EXPECT_EQ(value_of(json, "friction"), "null");  // sticks without limit
+  r.contact[0].friction = {0.15, 0.25, 0.002};
+  EXPECT_EQ(value_of(results_json(r), "coefficient"), "0.15");
+  EXPECT_EQ(value_of(results_json(r), "slipping_share"), "0.25");
+  EXPECT_EQ(value_of(results_json(r), "largest_slip_mm"), "0.002");
+  EXPECT_EQ(value_of(results_json(r), "slip_margin"), "null");  // nothing to carry
 }
 
 TEST(ResultsJson, VerdictsAreFixedWords) {

@@ -93,6 +93,10 @@ TEST(Summary, ShowsTheHubContactOfEveryRigTest) {
   r.contact = {f};
   EXPECT_TRUE(contains(line_with(summary(r, false), "cornering:"),
                        "75 % open   bolts 32.0 to 34.5 kN   stepped"));
+  EXPECT_FALSE(contains(summary(r, false), "slip"));
+  r.contact[0].friction = {0.15, 0.25, 0.002, 3.4};
+  EXPECT_TRUE(contains(line_with(summary(r, false), "friction 0.15"),
+                       "25 % of the pressed nodes slip, 2.0 um at most   margin 3.4"));
 }
 
 TEST(Summary, NamesInfiniteAndUnratedLives) {
