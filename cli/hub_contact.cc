@@ -122,8 +122,11 @@ void add_friction(const ContactModel &model, const Mesh &mesh, const ContactStat
   if (pressed > 0)
     f.slipping_share = std::max(f.slipping_share, static_cast<double>(slipping) / pressed);
   const double across = std::hypot(force[0], force[1]);
-  if (across > 0) f.slip_margin = std::min(f.slip_margin, force_bound / across);
-  if (moment != 0) f.slip_margin = std::min(f.slip_margin, moment_bound / std::abs(moment));
+  constexpr double rounding = 1e-9;
+  if (across > rounding * force_bound)
+    f.slip_margin = std::min(f.slip_margin, force_bound / across);
+  if (std::abs(moment) > rounding * moment_bound)
+    f.slip_margin = std::min(f.slip_margin, moment_bound / std::abs(moment));
 }
 
 ContactFigures first_figures(const HeldWheel &held, const std::string &test) {

@@ -120,12 +120,13 @@ void report_friction(Analysis &a, const ContactFigures &c) {
                                  " micrometres since the bolts were tightened; fretting is not "
                                  "rated.");
   if (f.unsettled > 0.01)
-    a.results.cautions.push_back(under +
-                                 "slip has not settled after three turns: the last sector "
-                                 "still changed " +
-                                 text(100 * f.unsettled) +
-                                 " % of the forces that the load moves on the face; bolts may work "
-                                 "loose.");
+    a.results.cautions.push_back(
+        under +
+        "slip has not settled after three turns: the last sector "
+        "still changed " +
+        text(100 * f.unsettled) +
+        " % of the forces that the load moves on the face; it may go on in "
+        "every turn.");
 }
 
 void report_contact(Analysis &a, const Case &c, const std::function<void(std::string)> &add) {
