@@ -139,7 +139,7 @@ void Canvas::lines(const std::vector<std::vector<Vec3>> &lines, double width, co
 std::string Canvas::png(const std::map<std::string, std::string> &texts) {
   overlay_.draw_shapes(raster_);
   Image image = raster_.finished();
-  overlay_.write_texts(image);
+  overlay_.write_texts(image, pixels_per_unit);
   return felloe::png(image, texts);
 }
 

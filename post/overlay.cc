@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Flat drawing on top of a scene, in pixels of the finished picture, origin below left.
+// Flat drawing on top of a scene, in units of the drawing, origin below left.
 #include "post/detail/overlay.h"
 
 #include <vtkImageData.h>
@@ -132,7 +132,7 @@ void Overlay::draw_shapes(Raster &raster) const {
   for (const Polygon &p : polygons_) raster.polygon(p.corners, bytes_of(p.colour));
 }
 
-void Overlay::write_texts(Image &image) const {
+void Overlay::write_texts(Image &image, double pixels_per_unit) const {
   static std::mutex one_at_a_time;  // VTK keeps its fonts in one place
   const std::lock_guard<std::mutex> lock(one_at_a_time);
   for (const Words &t : texts_) {
@@ -140,7 +140,7 @@ void Overlay::write_texts(Image &image) const {
     const std::string font = font_file(t.bold);
     style->SetFontFamily(font.empty() ? VTK_ARIAL : VTK_FONT_FILE);
     if (!font.empty()) style->SetFontFile(font.c_str());
-    style->SetFontSize(static_cast<int>(t.size));
+    style->SetFontSize(static_cast<int>(std::lround(pixels_per_unit * t.size)));
     style->SetBold(t.bold);
     style->SetVerticalJustificationToCentered();
     if (t.align == Align::centre)
@@ -153,7 +153,8 @@ void Overlay::write_texts(Image &image) const {
     if (!vtkTextRenderer::GetInstance()->RenderString(style.Get(), t.words, letters.Get(), size,
                                                       a_point_is_a_pixel))
       throw std::runtime_error("pictures: no letters came out of '" + t.words + "'");
-    blend(*letters, t.at, bytes_of(t.colour), image);
+    blend(*letters, {pixels_per_unit * t.at[0], pixels_per_unit * t.at[1]}, bytes_of(t.colour),
+          image);
   }
 }
 

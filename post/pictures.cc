@@ -4,11 +4,14 @@
 
 #include <fmt/format.h>
 
+#include <atomic>
 #include <future>
+#include <memory>
 #include <stdexcept>
 
 #include "post/detail/picture_views.h"
 #include "post/whole_file.h"
+#include "solver/parallel.h"
 
 namespace felloe {
 namespace {
@@ -57,18 +60,17 @@ std::string drawn_picture(detail::Canvas &canvas, const detail::PictureContent &
   return close_up_picture(canvas, content, static_cast<std::size_t>(view.back() - '1'), alt);
 }
 
-/// Of the plan, what there was to draw.
-std::vector<Picture> drawn_set(detail::Canvas &canvas, const Mesh &mesh, const PictureSet &set,
-                               const std::vector<Picture> &plan) {
-  const detail::PictureContent content(mesh, set);
-  std::vector<Picture> drawn;
-  for (const Picture &picture : plan) {
-    const std::string bytes = drawn_picture(canvas, content, picture);
-    if (bytes.empty()) continue;
-    write_whole_file(picture.file, bytes);
-    drawn.push_back(picture);
-  }
-  return drawn;
+/// A picture to draw, and whether there was anything to be seen.
+struct Task {
+  const detail::PictureContent &content;
+  const Picture &picture;
+  bool drawn = false;
+};
+
+void draw(detail::Canvas &canvas, Task &task) {
+  const std::string bytes = drawn_picture(canvas, task.content, task.picture);
+  task.drawn = !bytes.empty();
+  if (task.drawn) write_whole_file(task.picture.file, bytes);
 }
 
 void check(const Mesh &mesh, const PictureSet &set) {
@@ -90,15 +92,27 @@ std::vector<std::vector<Picture>> draw_picture_sets(const Mesh &mesh,
     make_folder(set.folder);
     plans.push_back(planned(set));
   }
+  std::vector<std::unique_ptr<detail::PictureContent>> contents;
+  std::vector<Task> tasks;
   auto drawing = std::async(std::launch::async, [&] {
-    detail::Canvas canvas;
-    std::vector<std::vector<Picture>> drawn;
-    for (std::size_t i = 0; i < sets.size(); ++i)
-      drawn.push_back(drawn_set(canvas, mesh, sets[i], plans[i]));
-    return drawn;
+    for (std::size_t i = 0; i < sets.size(); ++i) {
+      contents.push_back(std::make_unique<detail::PictureContent>(mesh, sets[i]));
+      for (const Picture &picture : plans[i]) tasks.push_back({*contents[i], picture});
+    }
+    std::atomic<std::size_t> next{0};
+    in_parallel([&](int) {
+      detail::Canvas canvas;
+      for (std::size_t k = next++; k < tasks.size(); k = next++) draw(canvas, tasks[k]);
+    });
   });
   if (meanwhile) meanwhile();  // where it throws, the drawing ends first
-  return drawing.get();
+  drawing.get();
+  std::vector<std::vector<Picture>> drawn(sets.size());
+  auto task = tasks.begin();
+  for (std::size_t i = 0; i < sets.size(); ++i)
+    for (const Picture &picture : plans[i])
+      if ((task++)->drawn) drawn[i].push_back(picture);
+  return drawn;
 }
 
 }  // namespace felloe

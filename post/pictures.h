@@ -77,7 +77,7 @@ struct Picture {
   std::string alt;   ///< what is to be seen, in a sentence
 };
 
-/// Draws into the folder, all 1600 x 1200:
+/// Draws into the folder, all 1200 x 900:
 ///
 ///   <prefix>front.png      from outboard, the worst place named
 ///   <prefix>back.png       from inboard

@@ -42,9 +42,10 @@ struct Plane {
 
 }  // namespace
 
-Raster::Raster(int width, int height)
-    : width_(fineness * width),
-      height_(fineness * height),
+Raster::Raster(int width, int height, double pixels_per_unit)
+    : scale_(fineness * pixels_per_unit),
+      width_(fineness * int(std::lround(pixels_per_unit * width))),
+      height_(fineness * int(std::lround(pixels_per_unit * height))),
       all_{0, 0, width_, height_},
       scene_(all_),
       colour_(std::size_t(width_) * height_),
@@ -58,9 +59,9 @@ void Raster::clear() {
 }
 
 void Raster::set_scene(double left, double bottom, double width, double height) {
-  scene_ = {std::max(0, int(fineness * left)), std::max(0, int(fineness * bottom)),
-            std::min(width_, int(fineness * (left + width))),
-            std::min(height_, int(fineness * (bottom + height)))};
+  scene_ = {std::max(0, int(scale_ * left)), std::max(0, int(scale_ * bottom)),
+            std::min(width_, int(scale_ * (left + width))),
+            std::min(height_, int(scale_ * (bottom + height)))};
 }
 
 /// span(row, first, one past the last pixel) for all rows of a triangle in fine pixels.
@@ -95,8 +96,8 @@ bool Raster::outside(const Window &w, const std::array<RasterPoint, 3> &p) {
 void Raster::triangle(RasterPoint a, RasterPoint b, RasterPoint c,
                       const std::vector<Rgb8> &colours) {
   for (RasterPoint *p : {&a, &b, &c}) {
-    p->x *= fineness;
-    p->y *= fineness;
+    p->x *= float(scale_);
+    p->y *= float(scale_);
   }
   if (outside(scene_, {a, b, c})) return;
   double ab[] = {double(b.x) - a.x, double(b.y) - a.y};
@@ -125,10 +126,10 @@ void Raster::triangle(RasterPoint a, RasterPoint b, RasterPoint c,
 
 void Raster::polygon(const std::vector<std::array<double, 2>> &corners, const Rgb8 &colour) {
   const std::uint32_t filled = packed(colour);
-  const auto point = [](const std::array<double, 2> &p) {
+  const auto point = [this](const std::array<double, 2> &p) {
     RasterPoint out;
-    out.x = float(fineness * p[0]);
-    out.y = float(fineness * p[1]);
+    out.x = float(scale_ * p[0]);
+    out.y = float(scale_ * p[1]);
     return out;
   };
   for (std::size_t k = 2; k < corners.size(); ++k)

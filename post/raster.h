@@ -16,7 +16,7 @@ struct Image {
   std::vector<std::uint8_t> rgb;
 };
 
-/// A corner of a triangle: place in pixels of the finished picture, origin below left.
+/// A corner of a triangle: place in units of the drawing, origin below left.
 struct RasterPoint {
   float x = 0, y = 0;
   float depth = 0;  ///< larger is nearer
@@ -25,10 +25,12 @@ struct RasterPoint {
 };
 
 /// Drawn twice as fine both ways as the finished picture, whose pixels are means of four: smooth
-/// edges. All coordinates are those of the finished picture.
+/// edges. All coordinates are units of the drawing.
 class Raster {
  public:
-  Raster(int width, int height);
+  /// @param width, height   of the drawing
+  /// @param pixels_per_unit of the finished picture
+  Raster(int width, int height, double pixels_per_unit = 1);
 
   /// White, and nothing is near.
   void clear();
@@ -51,6 +53,7 @@ class Raster {
   template <class Span>
   void scan(const std::array<RasterPoint, 3> &, const Window &, const Span &);
 
+  double scale_;        ///< fine pixels a unit
   int width_, height_;  ///< in fine pixels
   Window all_, scene_;
   std::vector<std::uint32_t> colour_;  ///< rows from below; red in the lowest byte

@@ -12,17 +12,20 @@
 
 namespace felloe::detail {
 
+/// Of the drawing, in its units.
 constexpr int picture_width = 1600, picture_height = 1200;
+/// Twelve hundred pixels wide: letters are clear, and a report with twenty pictures opens at once.
+constexpr double pixels_per_unit = 0.75;
 
-/// The part of the picture that shows the scene [pixels].
+/// The part of the picture that shows the scene [units].
 constexpr double scene_left = 0, scene_bottom = 70, scene_width = 1170, scene_height = 980;
 
 /// Parallel projection onto the scene's part of the picture.
 struct Projection {
-  Vec3 focus{};        ///< shown in the middle [mm]
-  Vec3 towards_eye{};  ///< unit
-  Vec3 up{};           ///< unit, normal to towards_eye
-  double pixels_per_mm = 1;
+  Vec3 focus{};              ///< shown in the middle [mm]
+  Vec3 towards_eye{};        ///< unit
+  Vec3 up{};                 ///< unit, normal to towards_eye
+  double pixels_per_mm = 1;  ///< units of the drawing
 
   Vec3 right() const { return cross(up, towards_eye); }
   Pixel pixel(const Vec3 &) const;
@@ -48,7 +51,7 @@ struct Triangles {
 /// Draws one picture after the other; fresh memory costs more than filling it.
 class Canvas {
  public:
-  Canvas() : raster_(picture_width, picture_height) {}
+  Canvas() : raster_(picture_width, picture_height, pixels_per_unit) {}
 
   /// Empties everything for the next picture.
   void start(const Projection &);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Flat drawing on top of a scene, in pixels of the finished picture, origin below left.
+// Flat drawing on top of a scene, in units of the drawing, origin below left.
 #pragma once
 #include <array>
 #include <string>
@@ -30,14 +30,14 @@ class Overlay {
   void rectangle(double x, double y, double width, double height, const Rgb &);
   /// White with a border.
   void box(double x, double y, double width, double height, double border, const Rgb &);
-  /// y is the middle of the letters; size in pixels.
+  /// y is the middle of the letters.
   void text(double x, double y, const std::string &, double size, const Rgb &, Align = Align::left,
             bool bold = false);
 
   void clear();
   /// Both together put everything drawn since clear() into the picture.
   void draw_shapes(Raster &) const;
-  void write_texts(Image &) const;
+  void write_texts(Image &, double pixels_per_unit) const;
 
  private:
   struct Polygon {
@@ -58,7 +58,7 @@ class Overlay {
   std::vector<Words> texts_;
 };
 
-/// Width of a text, by the mean width of the letters [pixels].
+/// Width of a text, by the mean width of the letters.
 double text_width(const std::string &, double size, bool bold = false);
 
 /// Text in rows of at most `width` characters, broken at spaces.

@@ -68,8 +68,8 @@ std::vector<Picture> draw(const std::string &folder) {
 /// Pixels of the scene (not of the column beside it) with this colour.
 int count_in_scene(const StoredPicture &picture, const Rgb &colour) {
   int n = 0;
-  for (int y = 70; y < 1050; ++y)
-    for (int x = 0; x < 1170; ++x) {
+  for (int y = 53; y < 787; ++y)
+    for (int x = 0; x < 877; ++x) {
       const auto &p = picture.at(x, y);
       bool same = true;
       for (int c = 0; c < 3; ++c) same = same && std::abs(p[c] - 255 * colour[c]) < 1.5;
@@ -87,8 +87,8 @@ TEST(Pictures, AreDrawnAndListed) {
     EXPECT_EQ(picture.file, folder.file("pictures") + "/toy_" + picture.view + ".png");
     EXPECT_NE(picture.alt.find("Toy wheel under a load: "), std::string::npos) << picture.alt;
     const StoredPicture stored = read_picture(picture.file);
-    EXPECT_EQ(stored.width, 1600);
-    EXPECT_EQ(stored.height, 1200);
+    EXPECT_EQ(stored.width, 1200);
+    EXPECT_EQ(stored.height, 900);
     EXPECT_EQ(stored.texts.at("Description"), picture.alt);
     const std::set<std::array<int, 3>> colours(stored.pixels.begin(), stored.pixels.end());
     // A blank page has 1, text alone a few dozen, the sketch has no shades.
@@ -158,18 +158,18 @@ TEST(Pictures, ScaleBarFitsTheGeometry) {
   ASSERT_FALSE(draw_picture_sets(mesh, {set}).front().empty());
   const StoredPicture picture = read_picture(folder.file("section.png"));
   const auto dark = [&](int x, int y) { return picture.at(x, y)[0] < 128; };
-  int bar = 0, lowest = 1200, highest = 0;
-  for (int x = 45; dark(x, 39); --x) ++bar;
-  for (int x = 46; dark(x, 39); ++x) ++bar;
-  for (int y = 75; y < 1045; ++y)
-    if (picture.at(585, y) != std::array<int, 3>{255, 255, 255}) {
+  int bar = 0, lowest = 900, highest = 0;
+  for (int x = 34; dark(x, 29); --x) ++bar;
+  for (int x = 35; dark(x, 29); ++x) ++bar;
+  for (int y = 56; y < 784; ++y)
+    if (picture.at(439, y) != std::array<int, 3>{255, 255, 255}) {
       lowest = std::min(lowest, y);
       highest = std::max(highest, y);
     }
   const double pixels_per_mm = (highest - lowest) / 20.0;  // half the outline at both ends
   const double bar_mm = std::stod(picture.texts.at("scale bar mm"));
-  // The bar ends in the middle of its end strokes, which are 3 pixels wide.
-  EXPECT_NEAR((bar - 3) / bar_mm, pixels_per_mm, 0.02 * pixels_per_mm);
+  // The bar ends in the middle of its end strokes, which are 9/4 pixels wide.
+  EXPECT_NEAR((bar - 2.25) / bar_mm, pixels_per_mm, 0.02 * pixels_per_mm);
 }
 
 }  // namespace
