@@ -88,13 +88,18 @@ void add_cell(const Mesh &mesh, const std::array<int, 27> &nodes, const BodyForc
 }  // namespace
 
 std::vector<Vec3> nodal_forces(const Mesh &mesh, const LoadCase &load) {
-  std::vector<Vec3> forces(mesh.nodes.size(), Vec3{});
+  std::vector<Vec3> forces;
+  nodal_forces(mesh, load, forces);
+  return forces;
+}
+
+void nodal_forces(const Mesh &mesh, const LoadCase &load, std::vector<Vec3> &forces) {
+  forces.assign(mesh.nodes.size(), Vec3{});
   for (const auto &[name, traction] : load.tractions)
     for (const CellFace &face : surface(mesh, name)) add_face(mesh, face, traction, forces);
   if (load.body_force)
     for (const auto &nodes : mesh.cells) add_cell(mesh, nodes, load.body_force, forces);
   for (const auto &[node, force] : load.point_forces) forces[node] = add(forces[node], force);
-  return forces;
 }
 
 Resultant resultant(const Mesh &mesh, const std::vector<Vec3> &nodal_forces) {

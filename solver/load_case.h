@@ -38,6 +38,8 @@ struct LoadCase {
 /// functions, 4 x 4 Gauss points a face, 3 x 3 x 3 a cell. Their sum and moment equal the
 /// quadrature's resultant exactly. Point forces come on top as they are.
 std::vector<Vec3> nodal_forces(const Mesh &, const LoadCase &);
+/// The same into `forces`, whose memory is used again.
+void nodal_forces(const Mesh &, const LoadCase &, std::vector<Vec3> &forces);
 
 /// Force and moment of nodal forces about the origin.
 Resultant resultant(const Mesh &, const std::vector<Vec3> &nodal_forces);

@@ -141,9 +141,14 @@ __attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default"))) vo
 }  // namespace
 
 EightVectors multiply(const BlockMatrix &a, const EightVectors &x) {
-  EightVectors y(x.size(), std::array<double, 8>{});
-  add_product(a, x.data(), y.data());
+  EightVectors y;
+  multiply(a, x, y);
   return y;
+}
+
+void multiply(const BlockMatrix &a, const EightVectors &x, EightVectors &y) {
+  y.assign(x.size(), std::array<double, 8>{});
+  add_product(a, x.data(), y.data());
 }
 
 }  // namespace felloe::detail

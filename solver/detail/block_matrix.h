@@ -39,5 +39,7 @@ std::vector<double> multiply(const BlockMatrix &, const std::vector<double> &x);
 /// The same for eight vectors at once, entry i of vector k at x[i][k]: the matrix is read once.
 using EightVectors = std::vector<std::array<double, 8>>;
 EightVectors multiply(const BlockMatrix &, const EightVectors &x);
+/// The same into `y`, whose memory is used again.
+void multiply(const BlockMatrix &, const EightVectors &x, EightVectors &y);
 
 }  // namespace felloe::detail

@@ -159,12 +159,9 @@ std::vector<double> expanded(const ConstraintMap &map, const double *q,
 }
 
 std::vector<double> reduced(const ConstraintMap &map, const std::vector<double> &f) {
-  std::vector<double> r(map.n_reduced(), 0.0);
-  for (std::size_t i = 0; i < f.size(); ++i)
-    if (map.unknown[i] >= 0) r[map.unknown[i]] += f[i];
-  for (std::size_t k = 0; k < map.adapter_components.size(); ++k)
-    for (int m = 0; m < map.n_motions; ++m)
-      r[map.n_masters + m] += map.adapter_rows[k][m] * f[map.adapter_components[k]];
+  std::vector<double> r;
+  reduced(
+      map, [&](std::size_t i) { return f[i]; }, r);
   return r;
 }
 

@@ -38,6 +38,17 @@ ConstraintMap constraint_map(const Mesh &, NodalFrame, const std::vector<Axes> &
 std::vector<double> offsets(const ConstraintMap &, double interference);
 /// u = C q + g.
 std::vector<double> expanded(const ConstraintMap &, const double *q, const std::vector<double> &g);
+/// C^T f into `r`; component(i) tells f.
+template <class Component>
+void reduced(const ConstraintMap &map, const Component &component, std::vector<double> &r) {
+  r.assign(map.n_reduced(), 0.0);
+  for (std::size_t i = 0; i < map.unknown.size(); ++i)
+    if (map.unknown[i] >= 0) r[map.unknown[i]] += component(i);
+  for (std::size_t k = 0; k < map.adapter_components.size(); ++k) {
+    const double f = component(map.adapter_components[k]);
+    for (int m = 0; m < map.n_motions; ++m) r[map.n_masters + m] += map.adapter_rows[k][m] * f;
+  }
+}
 /// C^T f.
 std::vector<double> reduced(const ConstraintMap &, const std::vector<double> &f);
 /// C^T K C.

@@ -18,7 +18,8 @@ constexpr double refine_above = 1e-8;
 LoadSides sides_at_rest(const Mesh &mesh, const std::vector<Axes> &axes, const ConstraintMap &map,
                         const Body &body, const LoadCase &load) {
   LoadSides s;
-  const std::vector<Vec3> forces = nodal_forces(mesh, load);
+  static thread_local std::vector<Vec3> forces;  // a thread has many loads
+  nodal_forces(mesh, load, forces);
   s.load.resize(3 * forces.size());
   for (std::size_t n = 0; n < forces.size(); ++n) {
     const Vec3 components = along(axes[n], forces[n]);
@@ -40,12 +41,9 @@ LoadSides sides_at_rest(const Mesh &mesh, const std::vector<Axes> &axes, const C
 
 namespace {
 
-/// Takes the load itself while nothing has moved: it is to be given back.
-std::vector<double> f_minus_ku(LoadSides &s) {
-  if (s.internal.empty()) return std::move(s.load);
-  std::vector<double> rest = s.load;
-  for (std::size_t i = 0; i < rest.size(); ++i) rest[i] -= s.internal[i];
-  return rest;
+std::vector<double> difference(std::vector<double> a, const std::vector<double> &b) {
+  for (std::size_t i = 0; i < a.size(); ++i) a[i] -= b[i];
+  return a;
 }
 
 void move_by(NodalResponse &response, LoadSides &s) {
@@ -66,20 +64,26 @@ void solve_sides(const FactoredBody &factor, const ConstraintMap &map, const Bod
   for (int sweep = 0; sweep < 3; ++sweep) {
     std::vector<NodalLoad> rest(n_loads);
     parallel_for(0, static_cast<int>(n_loads), [&](int l) {
-      rest[l].force = f_minus_ku(all[l]);
-      const double left = reduced_residual(map, rest[l].force, loads[l], extent);
+      LoadSides &s = all[l];
+      const bool at_rest = s.internal.empty();
+      if (at_rest) rest[l].force = std::move(s.load);  // to be given back
+      const double left = at_rest ? reduced_residual(map, rest[l].force, loads[l], extent)
+                                  : reduced_residual(map, s.load, s.internal, loads[l], extent);
       if (sweep == 0) size[l] = left;
-      all[l].residual = size[l] > 0 ? left / size[l] : left;
+      s.residual = size[l] > 0 ? left / size[l] : left;
       const auto &[force, moment] = loads[l].adapter;
       rest[l].on_adapter = {force[0], force[1], force[2], moment[0], moment[1], moment[2]};
     });
     double worst = 0;
     for (const LoadSides &s : all) worst = std::max(worst, s.residual);
     if (sweep == 2 || (sweep == 1 && worst <= refine_above)) return;
+    parallel_for(0, static_cast<int>(n_loads), [&](int l) {
+      if (!all[l].internal.empty()) rest[l].force = difference(all[l].load, all[l].internal);
+    });
     auto responses = factor.solve(rest);
     std::vector<const std::vector<double> *> displacements;
     for (std::size_t l = 0; l < n_loads; ++l) {
-      if (all[l].internal.empty()) all[l].load = std::move(rest[l].force);  // see f_minus_ku()
+      if (all[l].internal.empty()) all[l].load = std::move(rest[l].force);
       move_by(responses[l], all[l]);
       displacements.push_back(&all[l].displacement);
     }

@@ -56,7 +56,7 @@ std::vector<double> RepeatedPiece::displacement(
 /// Eight copies at a time, whichever of the vectors they belong to.
 void RepeatedPiece::add_products(const std::vector<double> *const *u, int n,
                                  std::vector<double> *products) const {
-  EightVectors x(3 * piece_.nodes.size(), std::array<double, 8>{});
+  EightVectors x(3 * piece_.nodes.size(), std::array<double, 8>{}), y;
   for (int first = 0; first < n * n_copies(); first += 8) {
     const int count = std::min(8, n * n_copies() - first);
     const double *from[8];
@@ -77,7 +77,7 @@ void RepeatedPiece::add_products(const std::vector<double> *const *u, int n,
         x[3 * p + 1][k] = hoop[k] * v[1];
         x[3 * p + 2][k] = v[2];
       }
-    const EightVectors y = detail::multiply(stiffness_, x);
+    detail::multiply(stiffness_, x, y);
     for (std::size_t p = 0; p < piece_.nodes.size(); ++p)
       for (int k = 0; k < count; ++k) {
         double *v = to[k] + 3L * nodes[k][p];

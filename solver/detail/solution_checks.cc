@@ -96,9 +96,11 @@ void check(const ConstraintMap &map, const std::vector<double> &node_stiffness,
     fail(load, "imbalance of work and strain energy", error / std::abs(energy));
 }
 
-double reduced_residual(const ConstraintMap &map, const std::vector<double> &rest,
-                        const LoadCase &load, double size) {
-  std::vector<double> r = reduced(map, rest);
+namespace {
+
+/// Adapter load added to C^T of a force, and its size.
+double with_adapter(const ConstraintMap &map, std::vector<double> &r, const LoadCase &load,
+                    double size) {
   if (map.n_motions)
     for (int i = 0; i < 3; ++i) {
       r[map.n_masters + i] += load.adapter.force[i];
@@ -107,6 +109,24 @@ double reduced_residual(const ConstraintMap &map, const std::vector<double> &res
   double sum = 0;
   for (const double v : r) sum += v * v;
   return std::sqrt(sum);
+}
+
+}  // namespace
+
+double reduced_residual(const ConstraintMap &map, const std::vector<double> &f,
+                        const std::vector<double> &ku, const LoadCase &load, double size) {
+  static thread_local std::vector<double> r;  // a thread has many loads: fresh memory costs more
+  reduced(
+      map, [&](std::size_t i) { return f[i] - ku[i]; }, r);
+  return with_adapter(map, r, load, size);
+}
+
+double reduced_residual(const ConstraintMap &map, const std::vector<double> &rest,
+                        const LoadCase &load, double size) {
+  static thread_local std::vector<double> r;
+  reduced(
+      map, [&](std::size_t i) { return rest[i]; }, r);
+  return with_adapter(map, r, load, size);
 }
 
 }  // namespace felloe::detail

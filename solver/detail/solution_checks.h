@@ -29,8 +29,10 @@ void fill_balance(const Mesh &, const std::vector<Axes> &, const ConstraintMap &
 void check(const ConstraintMap &, const std::vector<double> &node_stiffness, const LoadCase &,
            const SolvedLoad &, const Solution &);
 
-/// |C^T rest + adapter load|, rest = f - K u; moments over the body's size [mm] so that they weigh
-/// like forces.
+/// |C^T (f - K u) + adapter load|, f - K u given as a whole or as two vectors; moments over the
+/// body's size [mm] so that they weigh like forces.
+double reduced_residual(const ConstraintMap &, const std::vector<double> &f,
+                        const std::vector<double> &ku, const LoadCase &, double size);
 double reduced_residual(const ConstraintMap &, const std::vector<double> &rest, const LoadCase &,
                         double size);
 
