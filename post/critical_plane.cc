@@ -170,8 +170,8 @@ Search fatemi_socie(const FatigueConstants &constants) {
 /// Ratio from which Findley's sum lies outside the tests that it was fitted to: R = 0.5 of a bar.
 constexpr double static_ratio = 3;
 
-bool static_stress_governs(const EquivalentStress &e) {
-  return e.mean > static_ratio * std::max(e.amplitude, e.normal_amplitude);
+bool static_stress_governs(const EquivalentStress &e, double margin = 1) {
+  return e.mean > margin * static_ratio * std::max(e.amplitude, e.normal_amplitude);
 }
 
 std::string figures_of(const EquivalentStress &e) {
@@ -188,8 +188,12 @@ std::string caution_of_findley(const EquivalentStress &e) {
          "to; the life is on the safe side and may be far too short";
 }
 
+/// The worst plane often lies just where the limit begins: nothing is cut off there, and rounding
+/// shall not decide what is said.
+constexpr double beyond_the_limit = 1.01;
+
 std::string caution_of_limited_findley(const EquivalentStress &e) {
-  if (!static_stress_governs(e)) return {};
+  if (!static_stress_governs(e, beyond_the_limit)) return {};
   return figures_of(e) +
          "counted as at R = 0.5, as the FKM guideline does; no tests behind it here";
 }

@@ -57,8 +57,10 @@ std::string key_of(const std::string &line) {
 /// they nearly vanish. What tells of the run itself may differ.
 void expect_same_results(const std::string &a, const std::string &b) {
   const std::set<std::string> of_the_run{
-      "seconds",        "iterations", "residual",          "balance_error",   "measured_seconds",
-      "measured_bytes", "reason",     "predicted_seconds", "predicted_bytes", "processes"};
+      "seconds",          "iterations",         "residual", "balance_error",
+      "measured_seconds", "measured_bytes",     "reason",   "predicted_seconds",
+      "predicted_bytes",  "processes",          "wall_s",   "processor_s",
+      "writing_wall_s",   "writing_processor_s"};
   std::istringstream first(a), second(b);
   int n_numbers = 0;
   for (std::string x, y; std::getline(first, x);) {
