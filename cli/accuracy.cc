@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdio>
 #include <map>
+#include <vector>
 
 #include "mesher/error.h"
 #include "solver/processes.h"
@@ -65,7 +66,8 @@ void estimate_errors(Results &fine, const Results &coarse, double density) {
   MeshConvergence &meshes = fine.convergence;
   meshes = {coarse.mesh.cells, fine.mesh.cells, coarse.mesh.dofs, fine.mesh.dofs, ratio, {}};
   std::map<std::string, double> of_feature;
-  for (const HotSpot &f : fine.hot_spots)
+  std::vector<HotSpot *> compared;
+  for (HotSpot &f : fine.hot_spots)
     for (const HotSpot &c : coarse.hot_spots)
       if (c.feature == f.feature && c.test == f.test && f.fully_reversed > 0) {
         const double p = convergence_order(f.feature);
@@ -75,12 +77,11 @@ void estimate_errors(Results &fine, const Results &coarse, double density) {
             of_feature.try_emplace(f.feature, least_error_percent(density)).first->second;
         largest = std::max(largest, bar);
         meshes.spots.push_back({f.test, f.feature, c.fully_reversed, f.fully_reversed, p, 0});
+        compared.push_back(&f);
       }
-  for (SpotOnMeshes &s : meshes.spots) {
-    s.error_percent = of_feature.at(s.feature);
-    for (HotSpot &f : fine.hot_spots)
-      if (f.feature == s.feature && f.test == s.test) f.error_percent = s.error_percent;
-  }
+  for (std::size_t i = 0; i < compared.size(); ++i)
+    compared[i]->error_percent = meshes.spots[i].error_percent =
+        of_feature.at(compared[i]->feature);
 }
 
 double deciding_error(const Results &r) {
@@ -141,8 +142,8 @@ Analysis analyse_to_accuracy(const Case &input, Progress &progress) {
   Analysis a = refined(input, progress);
   a.results.assumptions.push_back(
       "error bars: grid convergence index of two nested meshes, order 2, the largest that a "
-      "feature "
-      "shows in any rig test, at least 1.5 % at density 1 (own values, from the demo wheel)");
+      "feature shows in any rig test, at least 1.5 % at density 1 (own values, from the demo "
+      "wheel)");
   return a;
 }
 

@@ -241,10 +241,8 @@ void Filling::subtract(const std::vector<int> &descendants, const Supernode &nod
 void eliminate(const Supernode &node) {
   const double one = 1;
   const int k = node.n_columns, below = node.n_rows - k;
-  int info = 0;
   double *own = node.value.origin;
-  dpotrf_("L", &k, own, &node.n_rows, &info);
-  if (info != 0) throw NotPositiveDefinite(0);
+  factor(node.value, k);
   if (below > 0)
     dtrsm_("R", "L", "T", "N", &below, &k, &one, own, &node.n_rows, own + k, &node.n_rows);
 }
