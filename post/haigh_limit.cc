@@ -3,7 +3,9 @@
 #include "post/haigh_limit.h"
 
 #include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <cstdint>
 
 namespace felloe {
 namespace {
@@ -15,21 +17,21 @@ HarmonicHistory bar(double mean, double amplitude) {
   return h;
 }
 
-/// Length of the ray (cos, sin) whose end is as damaging as `allowed`; bisection, since not every
-/// criterion is proportional.
+/// Length of the ray (cos, sin) whose end is as damaging as `allowed`; negative where none is.
 double reach(const FatigueCriterion &criterion, const FatigueConstants &constants, double allowed,
              double cosine, double sine, double longest) {
-  const auto damaging = [&](double length) {
-    return criterion.harmonic(bar(length * cosine, length * sine), constants).fully_reversed >=
-           allowed;
+  const auto beyond = [&](double length) {
+    const HarmonicHistory felt = bar(length * cosine, length * sine);
+    const double counts = criterion.harmonic(felt, constants).fully_reversed;
+    return std::min(counts / allowed, 1e3) - 1;  // beyond the strength it may be infinite
   };
-  if (!damaging(longest)) return -1;
-  double low = 0, high = longest;
-  for (int i = 0; i < 30; ++i) {
-    const double middle = 0.5 * (low + high);
-    (damaging(middle) ? high : low) = middle;
-  }
-  return high;
+  const double at_end = beyond(longest);
+  if (at_end < 0) return -1;
+  std::uintmax_t steps = 60;
+  const boost::math::tools::eps_tolerance<double> single_precision(24);
+  return boost::math::tools::toms748_solve(beyond, 0.0, longest, beyond(0), at_end,
+                                           single_precision, steps)
+      .second;
 }
 
 }  // namespace
