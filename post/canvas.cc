@@ -102,8 +102,14 @@ void Canvas::draw(const Triangles &surface, double factor_on_values,
     const double side = dot(normal, projection_.towards_eye) < 0 ? -1 : 1;
     points.back().light = float(ambient + diffuse * std::max(0.0, side * dot(normal, light)));
   }
-  for (const auto &t : surface.triangles)
-    raster_.triangle(points[t[0]], points[t[1]], points[t[2]], colours);
+  const auto faces_away = [&](const RasterPoint &a, const RasterPoint &b, const RasterPoint &c) {
+    return (b.x - a.x) * (c.y - a.y) <= (c.x - a.x) * (b.y - a.y);
+  };
+  for (const auto &t : surface.triangles) {
+    const RasterPoint &a = points[t[0]], &b = points[t[1]], &c = points[t[2]];
+    if (!surface.normals.empty() && faces_away(a, b, c)) continue;
+    raster_.triangle(a, b, c, colours);
+  }
 }
 
 void Canvas::coloured(const Triangles &surface, double maximum) {

@@ -14,9 +14,10 @@
 namespace felloe::detail {
 namespace {
 
-/// Fewer triangles a face on large meshes: about a quarter of a million in all.
+/// Fewer triangles a face on large meshes, but never fewer than leave every node a corner: hot
+/// spots lie at nodes, and must not hide behind a chord.
 int divisions_of(std::size_t n_faces) {
-  return std::clamp(static_cast<int>(std::sqrt(1.5e5 / double(n_faces + 1))), 1, 4);
+  return std::clamp(static_cast<int>(std::sqrt(1.5e5 / double(n_faces + 1))), 2, 4);
 }
 
 /// All but 0.1 % of the values stay below; 1 when everything is zero.

@@ -82,27 +82,18 @@ std::array<double, 3> quadratic_shape(double x) {
 }
 
 std::vector<CellFace> boundary_faces(const Mesh &mesh) {
-  struct Keyed {
-    std::array<int, 4> corners;
-    CellFace face;
+  const auto for_all = [&](const auto &visit) {
+    for (int c = 0; c < int(mesh.cells.size()); ++c)
+      for (int f = 0; f < 6; ++f) visit(CellFace{c, f});
   };
-  std::vector<Keyed> all;
-  all.reserve(6 * mesh.cells.size());
-  for (int c = 0; c < int(mesh.cells.size()); ++c)
-    for (int f = 0; f < 6; ++f) {
-      const auto n = face_nodes(mesh, {c, f});
-      std::array<int, 4> corners{n[0], n[2], n[6], n[8]};
-      std::sort(corners.begin(), corners.end());
-      all.push_back({corners, {c, f}});
-    }
-  std::sort(all.begin(), all.end(),
-            [](const Keyed &a, const Keyed &b) { return a.corners < b.corners; });
+  // The node in the middle of a face belongs to that face alone.
+  const auto middle = [&](const CellFace &face) { return face_nodes(mesh, face)[4]; };
+  std::vector<int> n_cells(mesh.nodes.size(), 0);
+  for_all([&](const CellFace &face) { ++n_cells[middle(face)]; });
   std::vector<CellFace> single;
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    const bool twin_before = i > 0 && all[i - 1].corners == all[i].corners;
-    const bool twin_after = i + 1 < all.size() && all[i + 1].corners == all[i].corners;
-    if (!twin_before && !twin_after) single.push_back(all[i].face);
-  }
+  for_all([&](const CellFace &face) {
+    if (n_cells[middle(face)] == 1) single.push_back(face);
+  });
   return single;
 }
 

@@ -40,7 +40,8 @@ Projection fitted(const std::vector<Vec3> &points, const Vec3 &towards_eye, cons
 /// `half_height` [mm] round `focus`.
 Projection close_up(const Vec3 &focus, const Vec3 &towards_eye, const Vec3 &up, double half_height);
 
-/// Part of a scene.
+/// Part of a scene. With normals: the surface of a body, anticlockwise as seen from outside, of
+/// which the far side is left out.
 struct Triangles {
   const std::vector<Vec3> &points;  ///< [mm]
   const std::vector<std::array<int, 3>> &triangles;
