@@ -7,6 +7,21 @@
 
 namespace felloe::test {
 
+inline TestVerdict sample_verdict(const std::string &name, const std::string &kind, double load,
+                                  const std::string &unit, double required, double life) {
+  TestVerdict t;
+  t.name = name;
+  t.kind = kind;
+  t.load = load;
+  t.load_unit = unit;
+  t.required_cycles = required;
+  t.life_design = life;
+  t.verdict = life < required ? Verdict::fail : Verdict::pass;
+  t.source = "a source";
+  t.confidence = "found";
+  return t;
+}
+
 inline Results sample_results() {
   const double infinity = std::numeric_limits<double>::infinity();
   Results r;
@@ -54,10 +69,9 @@ inline Results sample_results() {
   c.feature = "border of the bonded hub face, half a thickness away";
   c.verdict = Verdict::not_rated;
   r.hot_spots = {a, b, c};
-  r.tests.push_back({"rotating bending", "rotating_bending", 2310.5, "N m", 150000, 45000,
-                     Verdict::fail, "a source", "second-hand"});
-  r.tests.push_back(
-      {"radial", "radial", 11200, "N", 1e6, infinity, Verdict::pass, "a source", "found"});
+  r.tests = {sample_verdict("rotating bending", "rotating_bending", 2310.5, "N m", 150000, 45000),
+             sample_verdict("radial", "radial", 11200, "N", 1e6, infinity)};
+  r.tests[0].confidence = "second-hand";
   r.tests[0].wheels = 2;
   r.tests[0].pass_probability = r.tests[0].pass_lognormal = 0.81;
   r.tests[0].pass_weibull = 0.83;
