@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/field_files.h"
 
+#include <memory>
+
 #include "cli/surface_files.h"
 #include "mesher/error.h"
 #include "post/field_output.h"
@@ -34,36 +36,30 @@ std::vector<PointField> of_first(const std::vector<PointField> &fields) {
   return all;
 }
 
-/// Writes and collects the files of a run.
-class FieldFiles {
+std::string volume_file(std::size_t number, const std::string &name) {
+  return std::to_string(number) + "_" + file_stem(name);
+}
+
+/// Writes and collects the pieces of a run.
+class PieceFiles {
  public:
-  FieldFiles(const Mesh &mesh, const std::string &folder, const std::string &shown)
-      : mesh_(mesh), folder_(folder), shown_(shown) {
-    if (Processes::count() > 1)
-      cells_ = cells_of_piece(mesh, Processes::number(), Processes::count());
-  }
+  PieceFiles(const Mesh &mesh, const std::string &folder, const std::string &shown)
+      : mesh_(mesh),
+        folder_(folder),
+        shown_(shown),
+        cells_(cells_of_piece(mesh, Processes::number(), Processes::count())) {}
 
   void add(const std::string &name, const std::vector<PointField> &fields) {
-    const std::string stem = std::to_string(files_.size() + 1) + "_" + file_stem(name);
-    const bool alone = Processes::count() == 1;
-    const std::string file = stem + (alone ? ".vtu" : ".pvtu");
-    named([&] {
-      if (alone)
-        write_vtu(path(file), mesh_, fields);
-      else
-        write_vtu(path(piece(stem, Processes::number())), mesh_, fields, {}, cells_);
-    });
+    const std::string stem = volume_file(files_.size() + 1, name), file = stem + ".pvtu";
+    named([&] { write_vtu(path(piece(stem, Processes::number())), mesh_, fields, {}, cells_); });
     files_.push_back({static_cast<double>(files_.size()), file, name});
-    if (alone || !Processes::first()) return;
+    if (!Processes::first()) return;
     std::vector<std::string> pieces;
     for (int p = 0; p < Processes::count(); ++p) pieces.push_back(piece(stem, p));
     named([&] { write_pvtu(path(file), pieces, fields); });
   }
   void collect() const {
     named([&] { write_pvd(path("wheel.pvd"), files_); });
-  }
-  void surfaces(const Analysis &a) const {
-    named([&] { write_surfaces(a, folder_); });
   }
 
  private:
@@ -89,6 +85,16 @@ class FieldFiles {
   std::vector<CollectionFile> files_;
 };
 
+/// Calls visit(name, function that returns the fields) for every file of the volume.
+template <class Visit>
+void visit_volumes(const Analysis &a, const Visit &visit) {
+  for (const TestFields &t : a.fields) visit(t.test, [&] { return rating_fields(a, t); });
+  for (const Solution &s : a.shown)
+    visit(s.load_case, [&s] {
+      return std::vector<PointField>{displacement_field(s), stress_field(s)};
+    });
+}
+
 }  // namespace
 
 std::string file_stem(const std::string &name) {
@@ -105,8 +111,24 @@ std::string file_stem(const std::string &name) {
   return stem.empty() ? "unnamed" : stem;
 }
 
-void write_fields(const Analysis &a, const std::string &folder, const std::string &shown) {
-  FieldFiles files(a.mesh, folder, shown);
+Jobs field_jobs(const Analysis &a, const std::string &folder) {
+  Jobs jobs;
+  if (Processes::count() == 1) {
+    const auto volume = std::make_shared<const VolumeFiles>(a.mesh);
+    std::vector<CollectionFile> files;
+    visit_volumes(a, [&](const std::string &name, const auto &fields) {
+      const std::string file = volume_file(files.size() + 1, name) + ".vtu";
+      files.push_back({static_cast<double>(files.size()), file, name});
+      jobs.push_back([=] { volume->write(folder + "/" + file, fields()); });
+    });
+    jobs.push_back([=] { write_pvd(folder + "/wheel.pvd", files); });
+  }
+  for (auto &job : surface_jobs(a, folder)) jobs.push_back(std::move(job));
+  return jobs;
+}
+
+void write_pieces(const Analysis &a, const std::string &folder, const std::string &shown) {
+  PieceFiles files(a.mesh, folder, shown);
   // What there is, only the first process knows: a name, then its fields; no name at the end.
   const auto write = [&](const std::string &name, const std::vector<PointField> &fields) {
     const std::string shared_name = Processes::of_first(name);
@@ -116,17 +138,14 @@ void write_fields(const Analysis &a, const std::string &folder, const std::strin
     return true;
   };
   if (Processes::first()) {
-    for (const TestFields &t : a.fields) write(t.test, rating_fields(a, t));
-    for (const Solution &s : a.shown) write(s.load_case, {displacement_field(s), stress_field(s)});
+    visit_volumes(a, [&](const std::string &name, const auto &fields) { write(name, fields()); });
     write("", {});
   } else {
     while (write("", {})) {
     }
   }
   Processes::together([&] {
-    if (!Processes::first()) return;
-    files.collect();
-    files.surfaces(a);
+    if (Processes::first()) files.collect();
   });
 }
 

@@ -112,7 +112,7 @@ void share_displacement_scale(std::vector<PictureSet> &sets) {
 }  // namespace
 
 std::string draw_pictures(Analysis &a, const Case &c, const std::string &folder,
-                          const std::function<void()> &meanwhile) {
+                          const Jobs &besides) {
   std::vector<std::vector<bool>> judged;
   std::vector<PictureSet> sets;
   for (const TestFields &shown : a.fields) {
@@ -123,7 +123,7 @@ std::string draw_pictures(Analysis &a, const Case &c, const std::string &folder,
   }
   for (std::size_t i = 0; i < sets.size(); ++i) sets[i].rated = &judged[i];
   share_displacement_scale(sets);
-  const auto drawn = draw_picture_sets(a.mesh, sets, meanwhile);
+  const auto drawn = draw_picture_sets(a.mesh, sets, besides);
   for (std::size_t i = 0; i < sets.size(); ++i)
     for (const Picture &p : drawn[i])
       a.results.pictures.push_back({"pictures/" + std::filesystem::path(p.file).filename().string(),

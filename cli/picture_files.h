@@ -1,19 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The pictures of a run.
 #pragma once
-#include <functional>
 #include <string>
 
 #include "cli/analysis.h"
 #include "cli/case.h"
+#include "post/jobs.h"
 
 namespace felloe {
 
 /// Draws pictures/<test>_<view>.png of every rig test (or load of a plain disc), views as in
 /// post/pictures.h, all with one colour scale up to the largest stress of a rated place. Lists them
-/// with their alt texts in the results, with the scale. `meanwhile` runs at the same time. Returns
-/// a remark for the progress line.
-std::string draw_pictures(Analysis &, const Case &, const std::string &folder,
-                          const std::function<void()> &meanwhile);
+/// with their alt texts in the results, with the scale. `besides` is done by the
+/// same threads. Returns a remark for the progress line.
+std::string draw_pictures(Analysis &, const Case &, const std::string &folder, const Jobs &besides);
 
 }  // namespace felloe

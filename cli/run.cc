@@ -36,20 +36,6 @@ void on_first(const std::function<void()> &work) {
   });
 }
 
-/// The fields are written while the pictures are drawn, by several processes before that.
-void fields_and_pictures(Analysis &a, const Case &input, const OutputFolder *folder,
-                         const std::string &shown, Progress &progress) {
-  const bool alone = Processes::count() == 1;
-  if (!alone) write_fields(a, Processes::of_first(folder ? folder->path() : ""), shown);
-  on_first([&] {
-    folder->fill([&](const std::string &path) {
-      progress.remark(draw_pictures(a, input, path, [&] {
-        if (alone) write_fields(a, path, shown);
-      }));
-    });
-  });
-}
-
 /// What `felloe rate` needs to rate the folder again, and the traces of the gauges.
 void write_for_later(const Analysis &a, const Case &input, OutputFolder &folder) {
   if (!a.histories.states.empty()) folder.write(histories_file, to_bytes(a.histories));
@@ -58,6 +44,20 @@ void write_for_later(const Analysis &a, const Case &input, OutputFolder &folder)
         block.time_series.find("..") == std::string::npos)
       folder.write(block.time_series, read_text_file(series_path(input, block)));
   if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
+}
+
+/// Everything but the report, side by side; by several processes their pieces of the fields first.
+void write_files(Analysis &a, const Case &input, OutputFolder *folder, const std::string &shown,
+                 Progress &progress) {
+  if (Processes::count() > 1)
+    write_pieces(a, Processes::of_first(folder ? folder->path() : ""), shown);
+  on_first([&] {
+    folder->fill([&](const std::string &path) {
+      Jobs jobs{[&] { write_for_later(a, input, *folder); }};  // the longest first
+      for (auto &job : field_jobs(a, path)) jobs.push_back(std::move(job));
+      progress.remark(draw_pictures(a, input, path, jobs));
+    });
+  });
 }
 
 /// report.html, with the pictures that stand in the folder.
@@ -100,11 +100,9 @@ int run_case(const Case &input, const RunOptions &options) {
   a.results.program_version = version;
   on_first([&] { folder->write("section.svg", section_drawing(a.layout)); });
   progress.step("fields and pictures", Work::writing);
-  fields_and_pictures(a, input, folder.get(), options.output, progress);
+  write_files(a, input, folder.get(), options.output, progress);
   progress.finish();
   on_first([&] {
-    progress.step("histories to rate again", Work::writing);
-    write_for_later(a, input, *folder);
     progress.step("what moves the life");
     a.results.sensitivities = sensitivities_of_run(a, std::move(a.histories), input);
     progress.step("report", Work::writing);

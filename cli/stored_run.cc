@@ -7,6 +7,7 @@
 #include "cli/gauges.h"
 #include "cli/rating_steps.h"
 #include "mesher/error.h"
+#include "solver/parallel.h"
 
 namespace felloe {
 namespace {
@@ -42,11 +43,11 @@ class Store {
     const std::size_t first = h_.states.size();
     h_.states.resize(first + base.size() * std::max<std::size_t>(1, a_.mesh.symmetry),
                      {group, std::vector<Stress>(nodes_.size() + 1)});
-    for (std::size_t i = 0; i < nodes_.size(); ++i) {
+    parallel_for(0, static_cast<int>(nodes_.size()), [&](int i) {
       const SampledHistory felt = rolling.sampled(nodes_[i]);
       for (std::size_t k = 0; k < felt.states.size(); ++k)
         h_.states[first + k].stress[i] = felt.states[k];
-    }
+    });
   }
 
  private:

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <map>
+#include <memory>
 
 #include "cli/field_files.h"
 #include "post/rated_nodes.h"
@@ -30,41 +31,57 @@ std::vector<HotSpot> of_test(const std::vector<HotSpot> &spots, const std::strin
   return some;
 }
 
-/// The outer surface of every part.
-std::map<std::string, SurfaceQuads> surfaces_by_part(const Mesh &mesh) {
+/// The outer surface of one part.
+struct PartSurface {
+  PartSurface(const Mesh &mesh, const std::vector<CellFace> &faces)
+      : quads(surface_quads(mesh, faces, true)), files(mesh, quads) {}
+  SurfaceQuads quads;
+  SurfaceFiles files;
+};
+
+std::map<std::string, std::shared_ptr<const PartSurface>> surfaces_by_part(const Mesh &mesh) {
   const std::map<Part, std::string> names{
       {Part::disc, "disc"}, {Part::rim, "rim"}, {Part::weld, "weld"}};
   std::map<std::string, std::vector<CellFace>> faces;
   for (const CellFace &face : boundary_faces(mesh))
     faces[names.at(mesh.parts[face.cell])].push_back(face);
-  std::map<std::string, SurfaceQuads> surfaces;
-  for (const auto &[name, some] : faces) surfaces[name] = surface_quads(mesh, some, true);
+  std::map<std::string, std::shared_ptr<const PartSurface>> surfaces;
+  for (const auto &[name, some] : faces)
+    surfaces[name] = std::make_shared<const PartSurface>(mesh, some);
   return surfaces;
 }
 
-void write_turn(const Analysis &a, const TestFields &shown, const std::string &folder) {
+std::vector<PointField> fields_of(const TurnStep &step) {
+  std::vector<PointField> fields;
+  if (!step.displacement.empty())
+    fields.push_back(
+        {field_names::displacement, 3, {step.displacement.begin(), step.displacement.end()}});
+  fields.push_back({field_names::stress, 6, {step.stress.begin(), step.stress.end()}});
+  PointField equivalent{field_names::von_mises, 1, {}};
+  for (std::size_t i = 0; i < step.stress.size(); i += 6) {
+    Stress s;
+    for (int c = 0; c < 6; ++c) s[c] = step.stress[i + c];
+    equivalent.values.push_back(von_mises(s));
+  }
+  fields.push_back(std::move(equivalent));
+  return fields;
+}
+
+void add_turn(Jobs &jobs, const std::shared_ptr<const SurfaceFiles> &surface,
+              const TestFields &shown, const std::string &folder) {
   const std::string stem = file_stem(shown.test);
+  make_folder(folder + "/turn");
   std::vector<CollectionFile> files;
   for (const TurnStep &step : shown.turn.steps) {
     const std::string file = fmt::format("turn/{}_{:05.1f}.vtp", stem, step.angle_deg);
-    std::vector<PointField> fields;
-    if (!step.displacement.empty())
-      fields.push_back(
-          {field_names::displacement, 3, {step.displacement.begin(), step.displacement.end()}});
-    fields.push_back({field_names::stress, 6, {step.stress.begin(), step.stress.end()}});
-    PointField equivalent{field_names::von_mises, 1, {}};
-    for (std::size_t i = 0; i < step.stress.size(); i += 6) {
-      Stress s;
-      for (int c = 0; c < 6; ++c) s[c] = step.stress[i + c];
-      equivalent.values.push_back(von_mises(s));
-    }
-    fields.push_back(std::move(equivalent));
-    write_surface(
-        folder + "/" + file, a.mesh, a.surface, fields,
-        {{"rig test", shown.test}, {"angle of the load", fmt::format("{:g} deg", step.angle_deg)}});
     files.push_back({step.angle_deg, file, shown.test});
+    jobs.push_back([&, surface, path = folder + "/" + file] {
+      surface->write(path, fields_of(step),
+                     {{"rig test", shown.test},
+                      {"angle of the load", fmt::format("{:g} deg", step.angle_deg)}});
+    });
   }
-  write_pvd(folder + "/turn_" + stem + ".pvd", files);
+  jobs.push_back([=] { write_pvd(folder + "/turn_" + stem + ".pvd", files); });
 }
 
 }  // namespace
@@ -85,29 +102,34 @@ std::vector<PointField> rating_fields(const Analysis &a, const TestFields &shown
   return fields;
 }
 
-void write_surfaces(const Analysis &a, const std::string &folder) {
+Jobs surface_jobs(const Analysis &a, const std::string &folder) {
+  Jobs jobs;
   make_folder(folder + "/surface");
   const auto surfaces = surfaces_by_part(a.mesh);
+  const auto whole = std::make_shared<const SurfaceFiles>(a.mesh, a.surface);
   for (const TestFields &shown : a.fields) {
     const std::string stem = file_stem(shown.test);
-    const std::vector<PointField> fields = rating_fields(a, shown);
+    const auto fields = std::make_shared<const std::vector<PointField>>(rating_fields(a, shown));
     std::vector<CollectionFile> blocks;
     for (const auto &[part, surface] : surfaces) {
       const std::string file = "surface/" + stem + "_" + part + ".vtp";
-      std::vector<PointField> on_part;
-      for (const PointField &field : fields) on_part.push_back(at(field, surface.nodes));
-      write_surface(folder + "/" + file, a.mesh, surface, on_part, {{"rig test", shown.test}});
+      jobs.push_back([&shown, fields, surface = surface, path = folder + "/" + file] {
+        std::vector<PointField> on_part;
+        for (const PointField &field : *fields) on_part.push_back(at(field, surface->quads.nodes));
+        surface->files.write(path, on_part, {{"rig test", shown.test}});
+      });
       blocks.push_back({0, file, part});
     }
     const std::string spots = "surface/" + stem + "_hot_spots.vtp";
-    write_hot_spots(folder + "/" + spots, of_test(a.results.hot_spots, shown.test));
     blocks.push_back({0, spots, "hot spots"});
-    write_blocks(folder + "/surface_" + stem + ".vtm", blocks);
-    if (shown.turn.steps.empty()) continue;
-    make_folder(folder + "/turn");
-    write_turn(a, shown, folder);
+    jobs.push_back([&, folder, spots, stem, blocks] {
+      write_hot_spots(folder + "/" + spots, of_test(a.results.hot_spots, shown.test));
+      write_blocks(folder + "/surface_" + stem + ".vtm", blocks);
+    });
+    if (!shown.turn.steps.empty()) add_turn(jobs, whole, shown, folder);
   }
-  write_hot_spots(folder + "/hot_spots.vtp", a.results.hot_spots);
+  jobs.push_back([&, folder] { write_hot_spots(folder + "/hot_spots.vtp", a.results.hot_spots); });
+  return jobs;
 }
 
 }  // namespace felloe

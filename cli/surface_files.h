@@ -5,13 +5,13 @@
 
 #include "cli/analysis.h"
 #include "post/field_output.h"
+#include "post/jobs.h"
 
 namespace felloe {
 
-/// Writes surface_<test>.vtm with surface/<test>_<part>.vtp and <test>_hot_spots.vtp,
-/// turn_<test>.pvd with turn/<test>_<angle>.vtp, and hot_spots.vtp; see write_fields().
-/// Error when a file can't be written.
-void write_surfaces(const Analysis &, const std::string &folder);
+/// Writing surface_<test>.vtm with surface/<test>_<part>.vtp and <test>_hot_spots.vtp,
+/// turn_<test>.pvd with turn/<test>_<angle>.vtp, and hot_spots.vtp; see field_jobs().
+Jobs surface_jobs(const Analysis &, const std::string &folder);
 
 /// Ratings at all nodes under one rig test: stress amplitude, mean stress, life, stress error, and
 /// 1 where the stress may be judged. Of a plain disc under a load: von Mises stress.

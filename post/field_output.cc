@@ -26,6 +26,14 @@
 namespace felloe {
 namespace {
 
+vtkNew<vtkIntArray> parts_of(const Mesh &mesh) {
+  vtkNew<vtkIntArray> parts;
+  parts->SetName(field_names::part);
+  for (std::size_t c = 0; c < mesh.cells.size(); ++c)
+    parts->InsertNextValue(c < mesh.parts.size() ? static_cast<int>(mesh.parts[c]) : 0);
+  return parts;
+}
+
 vtkNew<vtkUnstructuredGrid> grid_of(const Mesh &mesh) {
   vtkNew<vtkPoints> points;
   points->SetDataTypeToDouble();
@@ -43,15 +51,15 @@ vtkNew<vtkUnstructuredGrid> grid_of(const Mesh &mesh) {
   vtkNew<vtkUnstructuredGrid> grid;
   grid->SetPoints(points);
   grid->SetCells(VTK_TRIQUADRATIC_HEXAHEDRON, cells);
+  grid->GetCellData()->AddArray(parts_of(mesh));
   return grid;
 }
 
-vtkNew<vtkIntArray> parts_of(const Mesh &mesh) {
-  vtkNew<vtkIntArray> parts;
-  parts->SetName(field_names::part);
-  for (std::size_t c = 0; c < mesh.cells.size(); ++c)
-    parts->InsertNextValue(c < mesh.parts.size() ? static_cast<int>(mesh.parts[c]) : 0);
-  return parts;
+vtkNew<vtkXMLUnstructuredGridWriter> writer_of(vtkUnstructuredGrid *grid) {
+  vtkNew<vtkXMLUnstructuredGridWriter> writer;
+  writer->SetInputData(grid);
+  writer->SetIdTypeToInt32();  // half the bytes
+  return writer;
 }
 
 /// Cells of a mesh and their nodes, renumbered.
@@ -106,16 +114,32 @@ void write_vtu(const std::string &path, const Mesh &mesh, const std::vector<Poin
     for (const CellField &f : cell_fields) in_cells.push_back(at(f, cells, mesh.cells.size()));
     return write_vtu(path, piece.mesh, on_nodes, in_cells);
   }
-  const auto grid = grid_of(mesh);
+  VolumeFiles(mesh).write(path, fields, cell_fields);
+}
+
+struct VolumeFiles::Shared {
+  explicit Shared(const Mesh &mesh)
+      : n_nodes(mesh.nodes.size()), n_cells(mesh.cells.size()), grid(grid_of(mesh)) {
+    blocks = detail::zlib_blocks(*writer_of(grid));
+  }
+
+  std::size_t n_nodes, n_cells;
+  vtkNew<vtkUnstructuredGrid> grid;
+  detail::ZlibBlocks blocks;
+};
+
+VolumeFiles::VolumeFiles(const Mesh &mesh) : shared_(std::make_unique<Shared>(mesh)) {}
+VolumeFiles::~VolumeFiles() = default;
+
+void VolumeFiles::write(const std::string &path, const std::vector<PointField> &fields,
+                        const std::vector<CellField> &cell_fields) const {
+  vtkNew<vtkUnstructuredGrid> grid;
+  grid->ShallowCopy(shared_->grid.Get());
   for (const PointField &field : fields)
-    grid->GetPointData()->AddArray(detail::array_of(field, mesh.nodes.size()));
-  grid->GetCellData()->AddArray(parts_of(mesh));
+    grid->GetPointData()->AddArray(detail::array_of(field, shared_->n_nodes));
   for (const CellField &field : cell_fields)
-    grid->GetCellData()->AddArray(detail::array_of(field, mesh.cells.size()));
-  vtkNew<vtkXMLUnstructuredGridWriter> writer;
-  writer->SetInputData(grid);
-  writer->SetIdTypeToInt32();  // half the bytes
-  detail::write_compressed(*writer, path, detail::Compressor::zlib);
+    grid->GetCellData()->AddArray(detail::array_of(field, shared_->n_cells));
+  detail::write_compressed(*writer_of(grid), path, detail::Compressor::zlib, shared_->blocks);
 }
 
 void write_pvd(const std::string &path, const std::vector<CollectionFile> &files) {

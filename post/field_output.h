@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Meshes and fields for viewers that read VTK files.
 #pragma once
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -45,6 +46,20 @@ constexpr double infinite_life_in_fields = 1e12;
 /// Error when the file can't be written; std::logic_error when a field does not fit the mesh.
 void write_vtu(const std::string &path, const Mesh &, const std::vector<PointField> &,
                const std::vector<CellField> & = {}, const std::vector<int> &cells = {});
+
+/// The volume of one mesh in several files: what they share is made and compressed once.
+class VolumeFiles {
+ public:
+  explicit VolumeFiles(const Mesh &);
+  ~VolumeFiles();
+  /// As write_vtu(). Threads may write different files at the same time.
+  void write(const std::string &path, const std::vector<PointField> &,
+             const std::vector<CellField> & = {}) const;
+
+ private:
+  struct Shared;
+  std::unique_ptr<const Shared> shared_;
+};
 
 /// Cells of one of n pieces of equal size, ascending: those within an angle round the axis.
 std::vector<int> cells_of_piece(const Mesh &, int piece, int n_pieces);

@@ -5,8 +5,9 @@
 #include <fmt/format.h>
 
 #include <atomic>
-#include <future>
-#include <memory>
+#include <deque>
+#include <mutex>
+#include <optional>
 #include <stdexcept>
 
 #include "post/detail/picture_views.h"
@@ -60,17 +61,51 @@ std::string drawn_picture(detail::Canvas &canvas, const detail::PictureContent &
   return close_up_picture(canvas, content, static_cast<std::size_t>(view.back() - '1'), alt);
 }
 
+/// The surface of a set, made when the first of its pictures is drawn.
+class Content {
+ public:
+  Content(const Mesh &mesh, const PictureSet &set) : mesh_(mesh), set_(set) {}
+  const detail::PictureContent &get() {
+    std::call_once(once_, [this] { content_.emplace(mesh_, set_); });
+    return *content_;
+  }
+
+ private:
+  const Mesh &mesh_;
+  const PictureSet &set_;
+  std::once_flag once_;
+  std::optional<detail::PictureContent> content_;
+};
+
 /// A picture to draw, and whether there was anything to be seen.
 struct Task {
-  const detail::PictureContent &content;
+  Content &content;
   const Picture &picture;
   bool drawn = false;
 };
 
 void draw(detail::Canvas &canvas, Task &task) {
-  const std::string bytes = drawn_picture(canvas, task.content, task.picture);
+  const std::string bytes = drawn_picture(canvas, task.content.get(), task.picture);
   task.drawn = !bytes.empty();
   if (task.drawn) write_whole_file(task.picture.file, bytes);
+}
+
+/// Whoever has time takes the next job or picture. One thread more than processors: those that wait
+/// for the disk leave theirs to others.
+void work_off(const Jobs &jobs, std::vector<Task> &tasks) {
+  std::atomic<std::size_t> next{0};
+  in_parallel(n_threads() + 1, [&](int) {
+    std::optional<detail::Canvas> canvas;
+    const std::size_t n = jobs.size() + tasks.size();
+    for (std::size_t k = next++; k < n; k = next++) {
+      if (k < jobs.size()) {
+        jobs[k]();
+      } else {
+        if (!canvas) canvas.emplace();
+        draw(*canvas, tasks[k - jobs.size()]);
+      }
+    }
+  });
 }
 
 void check(const Mesh &mesh, const PictureSet &set) {
@@ -85,33 +120,26 @@ void check(const Mesh &mesh, const PictureSet &set) {
 
 std::vector<std::vector<Picture>> draw_picture_sets(const Mesh &mesh,
                                                     const std::vector<PictureSet> &sets,
-                                                    const std::function<void()> &meanwhile) {
+                                                    const Jobs &besides) {
   std::vector<std::vector<Picture>> plans;
   for (const PictureSet &set : sets) {
     check(mesh, set);
     make_folder(set.folder);
     plans.push_back(planned(set));
   }
-  std::vector<std::unique_ptr<detail::PictureContent>> contents;
-  std::vector<Task> tasks;
-  auto drawing = std::async(std::launch::async, [&] {
-    for (std::size_t i = 0; i < sets.size(); ++i) {
-      contents.push_back(std::make_unique<detail::PictureContent>(mesh, sets[i]));
-      for (const Picture &picture : plans[i]) tasks.push_back({*contents[i], picture});
-    }
-    std::atomic<std::size_t> next{0};
-    in_parallel([&](int) {
-      detail::Canvas canvas;
-      for (std::size_t k = next++; k < tasks.size(); k = next++) draw(canvas, tasks[k]);
-    });
-  });
-  if (meanwhile) meanwhile();  // where it throws, the drawing ends first
-  drawing.get();
+  std::deque<Content> contents;
+  for (const PictureSet &set : sets) contents.emplace_back(mesh, set);
+  std::vector<Task> tasks;  // in turns of all sets, so that their surfaces are made side by side
+  std::size_t longest = 0;
+  for (const auto &plan : plans) longest = std::max(longest, plan.size());
+  for (std::size_t p = 0; p < longest; ++p)
+    for (std::size_t i = 0; i < sets.size(); ++i)
+      if (p < plans[i].size()) tasks.push_back({contents[i], plans[i][p]});
+  work_off(besides, tasks);
   std::vector<std::vector<Picture>> drawn(sets.size());
-  auto task = tasks.begin();
   for (std::size_t i = 0; i < sets.size(); ++i)
-    for (const Picture &picture : plans[i])
-      if ((task++)->drawn) drawn[i].push_back(picture);
+    for (const Task &task : tasks)
+      if (&task.content == &contents[i] && task.drawn) drawn[i].push_back(task.picture);
   return drawn;
 }
 

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Pictures of a rated wheel.
 #pragma once
-#include <functional>
+#include <array>
 #include <string>
 #include <vector>
 
 #include "mesher/mesh.h"
+#include "post/jobs.h"
 #include "post/rating.h"
 
 namespace felloe {
@@ -87,10 +88,10 @@ struct Picture {
 ///   <prefix>load.png       with a sketch: where the load acts and what is held
 ///
 /// Markers are listed beside the picture as far as the list has room. Needs no display.
-/// `meanwhile` runs at the same time as the drawing, on the thread of the caller.
+/// `besides`: other work, which the same threads do first.
 /// Error when a picture can't be written (no space, no permission). One list a set: what was drawn;
 /// close-ups of places that are hidden from everywhere are left out.
 std::vector<std::vector<Picture>> draw_picture_sets(const Mesh &, const std::vector<PictureSet> &,
-                                                    const std::function<void()> &meanwhile = {});
+                                                    const Jobs &besides = {});
 
 }  // namespace felloe

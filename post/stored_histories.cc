@@ -211,8 +211,11 @@ void write_all(Writer &w, const StoredHistories &h) {
   for (const StoredState &state : h.states) {
     w.text(state.group);
     w.size(state.stress.size());
-    for (const Stress &s : state.stress)
-      for (const double c : s.s) w.value(static_cast<float>(c));
+    for (const Stress &s : state.stress) {
+      std::array<float, 6> single;
+      std::copy(s.s.begin(), s.s.end(), single.begin());
+      w.value(single);
+    }
   }
   w.size(h.figures.size());
   for (const auto &[name, figure] : h.figures) {
@@ -315,14 +318,22 @@ StoredHistories stored_skeleton(const Mesh &mesh, const StoredPlaces &places,
 }
 
 std::string to_bytes(const StoredHistories &h) {
-  Writer body, head;
-  write_all(body, h);
+  Writer all, head;
+  std::size_t most = 1 << 20;  // of all but the stresses; what is not filled costs nothing
+  for (const StoredState &state : h.states) most += 24 * state.stress.size();
+  all.bytes.reserve(most + 200 * h.mesh.nodes.size() +
+                    sizeof h.mesh.cells[0] * h.mesh.cells.size());
+  all.bytes.append(header_size, '\0');
+  write_all(all, h);
+  const char *const body = all.bytes.data() + header_size;
+  const std::size_t n = all.bytes.size() - header_size;
   head.bytes.append(mark, 16);
   head.value(version);
   head.value(byte_order);
-  head.size(body.bytes.size());
-  head.value(checksum(body.bytes.data(), body.bytes.size()));
-  return head.bytes + body.bytes;
+  head.size(n);
+  head.value(checksum(body, n));
+  all.bytes.replace(0, header_size, head.bytes);
+  return std::move(all.bytes);
 }
 
 StoredHistories from_bytes(const std::string &bytes, const std::string &file) {

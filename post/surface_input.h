@@ -18,7 +18,7 @@ struct StoredSurface {
   std::map<std::string, std::vector<std::string>> about;  ///< texts of the whole file
 };
 
-/// A file of write_surface() or write_hot_spots(); Error when it is missing or damaged.
+/// A file of SurfaceFiles or write_hot_spots(); Error when it is missing or damaged.
 StoredSurface read_surface(const std::string &path);
 
 /// Names and surfaces of the blocks of write_blocks(), by way of VTK's reader.

@@ -20,30 +20,43 @@
 
 namespace felloe {
 
-void write_surface(const std::string &path, const Mesh &mesh, const SurfaceQuads &surface,
-                   const std::vector<PointField> &fields,
-                   const std::vector<std::pair<std::string, std::string>> &about) {
-  vtkNew<vtkPoints> points;  // single precision, VTK's default
-  points->SetNumberOfPoints(static_cast<vtkIdType>(surface.nodes.size()));
-  for (std::size_t i = 0; i < surface.nodes.size(); ++i)
-    points->SetPoint(static_cast<vtkIdType>(i), mesh.nodes[surface.nodes[i]].data());
-  vtkNew<vtkCellArray> cells;
-  vtkNew<vtkIntArray> parts;
-  parts->SetName(field_names::part);
-  for (std::size_t q = 0; q < surface.quads.size(); ++q) {
-    cells->InsertNextCell(4);
-    for (const int place : surface.quads[q]) cells->InsertCellPoint(place);
-    parts->InsertNextValue(static_cast<int>(surface.parts[q]));
+struct SurfaceFiles::Shared {
+  Shared(const Mesh &mesh, const SurfaceQuads &surface) : n_nodes(surface.nodes.size()) {
+    vtkNew<vtkPoints> points;  // single precision, VTK's default
+    points->SetNumberOfPoints(static_cast<vtkIdType>(n_nodes));
+    for (std::size_t i = 0; i < n_nodes; ++i)
+      points->SetPoint(static_cast<vtkIdType>(i), mesh.nodes[surface.nodes[i]].data());
+    vtkNew<vtkCellArray> cells;
+    vtkNew<vtkIntArray> parts;
+    parts->SetName(field_names::part);
+    for (std::size_t q = 0; q < surface.quads.size(); ++q) {
+      cells->InsertNextCell(4);
+      for (const int place : surface.quads[q]) cells->InsertCellPoint(place);
+      parts->InsertNextValue(static_cast<int>(surface.parts[q]));
+    }
+    data->SetPoints(points);
+    data->SetPolys(cells);
+    data->GetCellData()->AddArray(parts);
   }
+
+  std::size_t n_nodes;
+  vtkNew<vtkPolyData> data;
+};
+
+SurfaceFiles::SurfaceFiles(const Mesh &mesh, const SurfaceQuads &surface)
+    : shared_(std::make_unique<Shared>(mesh, surface)) {}
+SurfaceFiles::~SurfaceFiles() = default;
+
+void SurfaceFiles::write(const std::string &path, const std::vector<PointField> &fields,
+                         const std::vector<std::pair<std::string, std::string>> &about) const {
   vtkNew<vtkPolyData> out;
-  out->SetPoints(points);
-  out->SetPolys(cells);
-  out->GetCellData()->AddArray(parts);
-  out->GetFieldData()->AddArray(detail::part_names());
-  for (const auto &[name, text] : about)
-    out->GetFieldData()->AddArray(detail::texts_of(name, {text}));
+  out->ShallowCopy(shared_->data.Get());
+  vtkNew<vtkFieldData> texts;
+  texts->AddArray(detail::part_names());
+  for (const auto &[name, text] : about) texts->AddArray(detail::texts_of(name, {text}));
+  out->SetFieldData(texts);
   for (const PointField &field : fields)
-    out->GetPointData()->AddArray(detail::array_of(field, surface.nodes.size()));
+    out->GetPointData()->AddArray(detail::array_of(field, shared_->n_nodes));
   vtkNew<vtkXMLPolyDataWriter> writer;
   writer->SetInputData(out);
   detail::write_compressed(*writer, path, detail::Compressor::lz4);

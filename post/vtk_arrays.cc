@@ -25,12 +25,33 @@ class FastZlib : public vtkZLibDataCompressor {
   }
   std::size_t GetMaximumCompressionSpace(std::size_t n) override { return zlib_room(n); }
 
+  const ZlibBlocks *known = nullptr;
+  ZlibBlocks *learned = nullptr;
+
  protected:
   std::size_t CompressBuffer(const unsigned char *bytes, std::size_t n, unsigned char *out,
                              std::size_t room) override {
-    return zlib_stream(bytes, n, GetCompressionLevel(), out, room);
+    const std::string block(reinterpret_cast<const char *>(bytes), n);
+    if (known != nullptr) {
+      const auto found = known->find(block);
+      if (found != known->end() && found->second.size() <= room)
+        return found->second.copy(reinterpret_cast<char *>(out), room);
+    }
+    const std::size_t size = zlib_stream(bytes, n, GetCompressionLevel(), out, room);
+    if (learned != nullptr) (*learned)[block].assign(reinterpret_cast<const char *>(out), size);
+    return size;
   }
 };
+
+/// In memory: VTK's own file writing reports a full disk by a message, not by a failure.
+std::string in_memory(vtkXMLWriter &writer) {
+  writer.SetDataModeToAppended();
+  writer.EncodeAppendedDataOff();
+  writer.SetCompressionLevel(1);  // level 5 takes four times as long for a few percent
+  writer.WriteToOutputStringOn();
+  if (writer.Write() != 1) throw Error("VTK refuses the fields");
+  return writer.GetOutputString();
+}
 
 }  // namespace
 
@@ -63,20 +84,31 @@ vtkNew<vtkStringArray> texts_of(const std::string &name, const std::vector<std::
 
 vtkNew<vtkStringArray> part_names() { return texts_of("part names", {"disc", "rim", "weld"}); }
 
-void write_compressed(vtkXMLWriter &writer, const std::string &path, Compressor compressor) {
-  writer.SetDataModeToAppended();
-  writer.EncodeAppendedDataOff();
+ZlibBlocks zlib_blocks(vtkXMLWriter &writer) {
+  ZlibBlocks blocks;
+  vtkNew<FastZlib> zlib;
+  zlib->learned = &blocks;
+  writer.SetCompressor(zlib);
+  in_memory(writer);
+  return blocks;
+}
+
+void write_compressed(vtkXMLWriter &writer, const std::string &path, Compressor compressor,
+                      const ZlibBlocks &known) {
   if (compressor == Compressor::zlib) {
     vtkNew<FastZlib> zlib;
+    zlib->known = &known;
     writer.SetCompressor(zlib);
   } else {
     writer.SetCompressorTypeToLZ4();
   }
-  writer.SetCompressionLevel(1);  // level 5 takes four times as long for a few percent
-  // In memory first: VTK's own file writing reports a full disk by a message, not by a failure.
-  writer.WriteToOutputStringOn();
-  if (writer.Write() != 1) throw Error(path + ": could not be written: VTK refuses the fields");
-  write_whole_file(path, writer.GetOutputString());
+  std::string bytes;
+  try {
+    bytes = in_memory(writer);
+  } catch (const Error &e) {
+    throw Error(path + ": could not be written: " + e.what());
+  }
+  write_whole_file(path, bytes);
 }
 
 }  // namespace felloe::detail

@@ -7,6 +7,7 @@
 #include <vtkXMLWriter.h>
 
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "post/field_output.h"
@@ -25,7 +26,15 @@ vtkNew<vtkStringArray> part_names();
 /// zlib: known to readers of every family. lz4: VTK's own only, several times as fast.
 enum class Compressor { zlib, lz4 };
 
-/// Compressed binary, written by way of write_whole_file. Error when that fails.
-void write_compressed(vtkXMLWriter &, const std::string &path, Compressor);
+/// Blocks of bytes that several files hold, and what zlib made of each.
+using ZlibBlocks = std::unordered_map<std::string, std::string>;
+
+/// All blocks of the writer's data. Error when VTK refuses them.
+ZlibBlocks zlib_blocks(vtkXMLWriter &);
+
+/// Compressed binary, written by way of write_whole_file; blocks that are known to zlib take no
+/// time. Error when that fails.
+void write_compressed(vtkXMLWriter &, const std::string &path, Compressor,
+                      const ZlibBlocks &known = {});
 
 }  // namespace felloe::detail

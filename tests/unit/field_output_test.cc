@@ -51,6 +51,25 @@ TEST(VtuFile, NodesCellsAndPartsComeBackBitForBitFieldsInSinglePrecision) {
   EXPECT_EQ(test::n_files(folder.path()), 1);
 }
 
+// The second file takes the mesh as it was compressed for the first.
+TEST(VtuFile, FilesOfOneMeshAreAsIfWrittenAlone) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::toy_wheel();
+  const PointField first = field(mesh, field_names::displacement, 3),
+                   second = field(mesh, field_names::stress, 6);
+  const CellField jacobian{"scaled Jacobian", 1, std::vector<double>(mesh.cells.size(), 0.7)};
+  const VolumeFiles files(mesh);
+  files.write(folder.file("1.vtu"), {first}, {jacobian});
+  files.write(folder.file("2.vtu"), {second});
+  const StoredFields stored = read_vtu(folder.file("2.vtu"));
+  EXPECT_EQ(stored.mesh.nodes, mesh.nodes);
+  EXPECT_EQ(stored.mesh.cells, mesh.cells);
+  EXPECT_EQ(stored.mesh.parts, mesh.parts);
+  ASSERT_EQ(stored.point_fields.size(), 1U);
+  EXPECT_EQ(stored.point_fields[0].values, in_single_precision(second.values));
+  EXPECT_TRUE(stored.cell_fields.empty());
+}
+
 // The node order is right only when VTK's own shape functions find the volume of the body,
 // pi (60^2 - 40^2) 5 mm3 but for the arcs: a parabola through three points of an arc of half angle
 // h encloses, with the centre, sin h cos h + 4/3 sin h (1 - cos h) instead of h (triangle and

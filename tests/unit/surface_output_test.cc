@@ -35,7 +35,8 @@ TEST(SurfaceFile, HoldsTheOuterSurfaceAndItsValues) {
   PointField field{field_names::displacement, 3, {}};
   for (const int node : surface.nodes)
     for (const double x : mesh.nodes[node]) field.values.push_back(2 * x);
-  write_surface(folder.file("a.vtp"), mesh, surface, {field}, {{"rig test", "cornering & more"}});
+  SurfaceFiles(mesh, surface)
+      .write(folder.file("a.vtp"), {field}, {{"rig test", "cornering & more"}});
   const StoredSurface stored = read_surface(folder.file("a.vtp"));
   const double half = pi / (2 * n);
   const double walls = 4 * n * std::sin(half) * (40 + 60) * 5;
@@ -47,6 +48,21 @@ TEST(SurfaceFile, HoldsTheOuterSurfaceAndItsValues) {
       EXPECT_NEAR(stored.point_fields[0].values[3 * i + c], 2 * stored.points[i][c], 1e-5);
   EXPECT_EQ(stored.about.at("rig test"), std::vector<std::string>{"cornering & more"});
   EXPECT_EQ(stored.about.at("part names"), (std::vector<std::string>{"disc", "rim", "weld"}));
+}
+
+TEST(SurfaceFile, EveryFileHasItsOwnFieldsAndTexts) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::ring();
+  const SurfaceQuads surface = surface_quads(mesh, boundary_faces(mesh), false);
+  const SurfaceFiles files(mesh, surface);
+  const std::vector<double> values(surface.nodes.size(), 1);
+  files.write(folder.file("a.vtp"), {{"first", 1, values}}, {{"rig test", "cornering"}});
+  files.write(folder.file("b.vtp"), {{"second", 1, values}}, {});
+  const StoredSurface second = read_surface(folder.file("b.vtp"));
+  ASSERT_EQ(second.point_fields.size(), 1U);
+  EXPECT_EQ(second.point_fields[0].name, "second");
+  EXPECT_EQ(second.about.count("rig test"), 0U);
+  EXPECT_EQ(second.about.count("part names"), 1U);
 }
 
 TEST(SurfaceQuads, CoarseOnesStandOnTheCorners) {
@@ -64,10 +80,10 @@ TEST(SurfaceFile, AFieldOfTheWrongLengthIsRefusedAndAFullDiskIsAnError) {
   const Mesh mesh = test::ring();
   const SurfaceQuads surface = surface_quads(mesh, boundary_faces(mesh), false);
   const test::ScratchFolder folder;
-  EXPECT_THROW(write_surface(folder.file("a.vtp"), mesh, surface, {{"short", 1, {1, 2}}}),
+  EXPECT_THROW(SurfaceFiles(mesh, surface).write(folder.file("a.vtp"), {{"short", 1, {1, 2}}}),
                std::logic_error);
   EXPECT_EQ(test::n_files(folder.path()), 0);
-  EXPECT_THROW(write_surface("/dev/full", mesh, surface, {}), Error);
+  EXPECT_THROW(SurfaceFiles(mesh, surface).write("/dev/full", {}), Error);
   EXPECT_THROW(read_surface(folder.file("none.vtp")), Error);
 }
 
@@ -107,7 +123,7 @@ TEST(Blocks, AreReadUnderTheirNames) {
   const test::ScratchFolder folder;
   const Mesh mesh = test::ring();
   const SurfaceQuads surface = surface_quads(mesh, boundary_faces(mesh), false);
-  write_surface(folder.file("disc.vtp"), mesh, surface, {});
+  SurfaceFiles(mesh, surface).write(folder.file("disc.vtp"), {});
   write_hot_spots(folder.file("spots.vtp"), {HotSpot()});
   write_blocks(folder.file("a.vtm"), {{0, "disc.vtp", "disc"}, {0, "spots.vtp", "hot spots"}});
   const auto blocks = read_blocks(folder.file("a.vtm"));
