@@ -35,7 +35,6 @@
 #include "solver/detail/stress_recovery.h"
 
 namespace felloe {
-using detail::LoadSides;
 
 struct ElasticModel::Impl {
   Mesh mesh;
@@ -73,12 +72,11 @@ struct ElasticModel::Impl {
   detail::ConstraintMap constraints(const Supports &) const;
   void make_next_body();
   const detail::Body &body_for(const Supports &);
-  LoadSides sides(const detail::ConstraintMap &map, const detail::Body &body,
-                  const LoadCase &load) const {
-    return sides_at_rest(mesh, axes, map, body, load);
-  }
-  Solution solution(const detail::ConstraintMap &, const LoadCase &, LoadSides) const;
-  NodeResponses responses(const detail::ConstraintMap &, const LoadSides &,
+  std::vector<detail::LoadSides> sides(const detail::ConstraintMap &,
+                                       const std::vector<LoadCase> &) const;
+  Solution solution(const detail::ConstraintMap &, const LoadCase &,
+                    const detail::SolvedLoad &) const;
+  NodeResponses responses(const detail::ConstraintMap &, const detail::SolvedLoad &,
                           const std::vector<int> &nodes) const;
   std::vector<NodeResponses> in_batches(const detail::FactoredBody &, const detail::ConstraintMap &,
                                         const detail::Body &, const std::vector<LoadCase> &,
@@ -156,20 +154,26 @@ const detail::Body &ElasticModel::Impl::body_for(const Supports &supports) {
   return **body;
 }
 
+std::vector<detail::LoadSides> ElasticModel::Impl::sides(const detail::ConstraintMap &map,
+                                                         const std::vector<LoadCase> &loads) const {
+  std::vector<detail::LoadSides> all(loads.size());
+  detail::parallel_for(0, static_cast<int>(loads.size()),
+                       [&](int l) { all[l] = sides_at_rest(mesh, axes, map, loads[l]); });
+  return all;
+}
+
 Solution ElasticModel::Impl::solution(const detail::ConstraintMap &map, const LoadCase &load,
-                                      LoadSides sides) const {
+                                      const detail::SolvedLoad &solved) const {
   Solution s;
   s.load_case = load.name;
-  s.residual = sides.residual;
-  s.adapter_motion = sides.motion;
-  const detail::SolvedLoad solved{std::move(sides.displacement), std::move(sides.load),
-                                  std::move(sides.internal)};
+  s.residual = solved.residual;
+  s.adapter_motion = solved.motion;
   fill_balance(mesh, axes, map, node_stiffness, load, solved, s);
   check(map, node_stiffness, load, solved, s);
   const std::vector<double> &u = solved.displacement;
-  s.displacement.resize(mesh.nodes.size());
+  s.displacement.reserve(mesh.nodes.size());
   for (std::size_t n = 0; n < mesh.nodes.size(); ++n)
-    s.displacement[n] = detail::from(axes[n], {u[3 * n], u[3 * n + 1], u[3 * n + 2]});
+    s.displacement.push_back(detail::from(axes[n], {u[3 * n], u[3 * n + 1], u[3 * n + 2]}));
   return s;
 }
 
@@ -206,28 +210,23 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
   auto now = std::make_unique<Impl::Factored>();
   now->map = impl.constraints(supports);
   const detail::ConstraintMap &map = now->map;
-  std::vector<LoadSides> sides;
+  std::vector<Solution> solutions(loads.size());
   in_words(map, [&] {
     const detail::Body &body = impl.body_for(supports);
     now->body = &body;
-    sides.resize(loads.size());
-    detail::parallel_for(0, static_cast<int>(loads.size()),
-                         [&](int l) { sides[l] = impl.sides(map, body, loads[l]); });
+    const auto sides = impl.sides(map, loads);
     impl.figures.solve_seconds = watch.lap();
     now->factor = body.factored(supports, map);
     impl.figures.factor_seconds = watch.lap();
-    solve_sides(*now->factor, map, body, loads, impl.extent, sides);
+    solve_sides(*now->factor, map, body, loads, sides, impl.extent,
+                [&](int l, const detail::SolvedLoad &solved) {
+                  solutions[l] = impl.solution(map, loads[l], solved);
+                });
     impl.figures.factor_entries = now->factor->entries();
     impl.figures.factor_seconds += now->factor->late_factor_seconds();
-    impl.figures.solve_seconds -= now->factor->late_factor_seconds();
+    impl.figures.solve_seconds += watch.lap() - now->factor->late_factor_seconds();
     if (!impl.keeps_factor) now->factor.reset();
   });
-
-  std::vector<Solution> solutions(loads.size());
-  detail::parallel_for(0, static_cast<int>(loads.size()), [&](int l) {
-    solutions[l] = impl.solution(map, loads[l], std::move(sides[l]));
-  });
-  impl.figures.solve_seconds += watch.lap();
   std::vector<const std::vector<Vec3> *> displacements;
   for (const Solution &s : solutions) displacements.push_back(&s.displacement);
   auto stresses = nodal_stresses(impl.mesh, impl.of_cells, displacements, impl.stress_wanted);
@@ -239,7 +238,8 @@ std::vector<Solution> ElasticModel::solve(const Supports &supports,
 
 void ElasticModel::keep_factor() { impl_->keeps_factor = true; }
 
-NodeResponses ElasticModel::Impl::responses(const detail::ConstraintMap &map, const LoadSides &s,
+NodeResponses ElasticModel::Impl::responses(const detail::ConstraintMap &map,
+                                            const detail::SolvedLoad &s,
                                             const std::vector<int> &nodes) const {
   NodeResponses r;
   for (const int n : nodes) {
@@ -265,16 +265,14 @@ std::vector<NodeResponses> ElasticModel::Impl::in_batches(const detail::Factored
   for (std::size_t first = 0; first < loads.size(); first += batch) {
     const auto begin = loads.begin() + first;
     const std::vector<LoadCase> some(begin, begin + std::min(batch, loads.size() - first));
-    const int n = static_cast<int>(some.size());
-    std::vector<LoadSides> of_some(some.size());
-    detail::parallel_for(0, n, [&](int l) { of_some[l] = sides(map, body, some[l]); });
-    solve_sides(factor, map, body, some, extent, of_some);
-    for (int l = 0; l < n; ++l) {
-      if (!(of_some[l].residual <= 1e-6))
-        throw Error("load case '" + some[l].name + "': relative residual = " +
-                    std::to_string(of_some[l].residual) + ": must not exceed 1e-6; check the mesh");
-      all[first + l] = responses(map, of_some[l], nodes);
-    }
+    solve_sides(factor, map, body, some, sides(map, some), extent,
+                [&](int l, const detail::SolvedLoad &solved) {
+                  if (!(solved.residual <= 1e-6))
+                    throw Error("load case '" + some[l].name +
+                                "': relative residual = " + std::to_string(solved.residual) +
+                                ": must not exceed 1e-6; check the mesh");
+                  all[first + l] = responses(map, solved, nodes);
+                });
   }
   return all;
 }

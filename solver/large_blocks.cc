@@ -6,7 +6,6 @@
 // whole solve's processor time more than pages of 2 MB.
 #include <sys/mman.h>
 
-#include <cstdint>
 #include <cstdlib>
 #include <new>
 
@@ -15,13 +14,12 @@ namespace {
 constexpr std::size_t page = std::size_t{2} << 20;  ///< size of a large page [B]
 constexpr std::size_t least = 2 * page;             ///< that is worth it
 
+/// Whole pages: the rest at both ends would be as many small ones as two large ones hold.
 void *block_of(std::size_t n) {
-  void *block = std::malloc(n > 0 ? n : 1);
-  if (n < least || !block) return block;
-  const auto begin = reinterpret_cast<std::uintptr_t>(block);
-  const std::uintptr_t first = (begin + page - 1) / page * page, last = (begin + n) / page * page;
-  // a wish: small pages do as well
-  madvise(reinterpret_cast<void *>(first), last - first, MADV_HUGEPAGE);
+  if (n < least) return std::malloc(n > 0 ? n : 1);
+  const std::size_t whole_pages = (n + page - 1) / page * page;
+  void *block = std::aligned_alloc(page, whole_pages);
+  if (block) madvise(block, whole_pages, MADV_HUGEPAGE);  // a wish: small pages do as well
   return block;
 }
 

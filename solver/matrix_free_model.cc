@@ -152,9 +152,9 @@ double MatrixFreeModel::Impl::residual(const detail::ConstraintMap &map,
                                        const std::vector<double> &load,
                                        const std::vector<double> &internal,
                                        const LoadCase &load_case) const {
-  std::vector<double> rest = load;
-  for (std::size_t i = 0; i < internal.size(); ++i) rest[i] -= internal[i];
-  return detail::reduced_residual(map, rest, load_case, extent);
+  const std::vector<double> nothing(internal.empty() ? load.size() : 0, 0.0);
+  return detail::reduced_residual(map, load, internal.empty() ? nothing : internal, load_case,
+                                  extent);
 }
 
 Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
@@ -196,7 +196,7 @@ Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
     const std::vector<double> prescribed = given(map, load);
     for (std::size_t i = 0; i < prescribed.size(); ++i) displacement[i] += prescribed[i];
   }
-  detail::SolvedLoad solved{std::move(displacement), nodal_load(load), {}};
+  detail::SolvedLoad solved{std::move(displacement), nodal_load(load), {}, {}, 0};
   solved.internal = internal(solved.displacement);
   const double left = residual(map, solved.load, solved.internal, load);
   solution.residual = size > 0 ? left / size : left;

@@ -133,7 +133,8 @@ std::array<std::vector<double>, 3> shaken_mass(const detail::ConstraintMap &map,
 Mode mode(const detail::ConstraintMap &map, const std::vector<detail::Axes> &axes,
           const double *q) {
   Mode m;
-  const std::vector<double> u = expanded(map, q, std::vector<double>(map.unknown.size(), 0.0));
+  std::vector<double> u;
+  expand(map, q, u);
   double largest = 0, sign = 1;
   for (std::size_t n = 0; n < axes.size(); ++n) {
     m.shape.push_back(detail::from(axes[n], {u[3 * n], u[3 * n + 1], u[3 * n + 2]}));

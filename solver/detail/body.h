@@ -10,13 +10,14 @@
 
 #include "solver/detail/assembly.h"
 #include "solver/detail/constraint_map.h"
+#include "solver/detail/sparse_vector.h"
 #include "solver/elastic_model.h"
 
 namespace felloe::detail {
 
 /// Right-hand side in nodal components, before the reduction by C^T.
 struct NodalLoad {
-  std::vector<double> force;
+  SparseVector force;
   std::array<double, 6> on_adapter{};  ///< force and moment about the origin
 };
 
@@ -26,11 +27,21 @@ struct NodalResponse {
   std::array<double, 6> motion{};
 };
 
+/// Responses to several loads, each put together when it is asked for: those of many loads together
+/// would take more memory than the factor.
+class NodalResponses {
+ public:
+  virtual ~NodalResponses() = default;
+  /// Of one load, into memory that is used again. From several threads at once.
+  virtual void put(int load, NodalResponse &) const = 0;
+};
+
 /// A factored body under one set of supports.
 class FactoredBody {
  public:
   virtual ~FactoredBody() = default;
-  virtual std::vector<NodalResponse> solve(const std::vector<NodalLoad> &) const = 0;
+  /// The responses live no longer than the factor.
+  virtual std::unique_ptr<NodalResponses> solve(const std::vector<NodalLoad> &) const = 0;
   virtual double entries() const = 0;  ///< stored numbers
   /// Wall time inside solve() so far for what was left to factor until a load asked for it [s].
   virtual double late_factor_seconds() const { return 0; }
@@ -47,11 +58,13 @@ struct BodyInput {
 class Body {
  public:
   virtual ~Body() = default;
-  /// K u of several.
-  virtual std::vector<std::vector<double>> multiply_all(
-      const std::vector<const std::vector<double> *> &) const = 0;
+  /// K u of several on the calling thread, into products that are used again.
+  virtual void multiply(const std::vector<const std::vector<double> *> &u,
+                        std::vector<std::vector<double>> &products) const = 0;
   std::vector<double> multiply(const std::vector<double> &u) const {
-    return std::move(multiply_all({&u}).front());
+    std::vector<std::vector<double>> product(1);
+    multiply({&u}, product);
+    return std::move(product.front());
   }
   /// Throws NotPositiveDefinite when a rigid motion is free.
   virtual std::unique_ptr<FactoredBody> factored(const Supports &, const ConstraintMap &) const = 0;

@@ -147,15 +147,12 @@ std::vector<double> offsets(const ConstraintMap &map, double interference) {
   return g;
 }
 
-std::vector<double> expanded(const ConstraintMap &map, const double *q,
-                             const std::vector<double> &g) {
-  std::vector<double> u = g;
-  for (std::size_t i = 0; i < u.size(); ++i)
-    if (map.unknown[i] >= 0) u[i] += q[map.unknown[i]];
+void expand(const ConstraintMap &map, const double *q, std::vector<double> &u) {
+  u.resize(map.unknown.size());
+  for (std::size_t i = 0; i < u.size(); ++i) u[i] = map.unknown[i] >= 0 ? q[map.unknown[i]] : 0;
   for (std::size_t k = 0; k < map.adapter_components.size(); ++k)
     for (int m = 0; m < 6; ++m)
       u[map.adapter_components[k]] += map.adapter_rows[k][m] * q[map.n_masters + m];
-  return u;
 }
 
 std::vector<double> reduced(const ConstraintMap &map, const std::vector<double> &f) {

@@ -36,8 +36,8 @@ ConstraintMap constraint_map(const Mesh &, NodalFrame, const std::vector<Axes> &
 
 /// g for a radial interference [mm].
 std::vector<double> offsets(const ConstraintMap &, double interference);
-/// u = C q + g.
-std::vector<double> expanded(const ConstraintMap &, const double *q, const std::vector<double> &g);
+/// u = C q.
+void expand(const ConstraintMap &, const double *q, std::vector<double> &u);
 /// C^T f into `r`; component(i) tells f.
 template <class Component>
 void reduced(const ConstraintMap &map, const Component &component, std::vector<double> &r) {

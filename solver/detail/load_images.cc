@@ -3,9 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
-
-#include "solver/detail/parallel.h"
 
 namespace felloe::detail {
 namespace {
@@ -25,9 +22,51 @@ std::vector<std::vector<int>> motions(int n_wedges) {
   return all;
 }
 
-double square_of_difference(const double *a, const double *b, long n) {
+/// Where the entries of each wedge begin, and where the last ones end.
+std::vector<std::size_t> wedge_begins(const SparseVector &load, long n, int n_wedges) {
+  std::vector<std::size_t> begins;
+  for (int w = 0; w <= n_wedges; ++w)
+    begins.push_back(std::lower_bound(load.at.begin(), load.at.end(), w * n) - load.at.begin());
+  return begins;
+}
+
+/// A load, and the size of its part on each wedge and of all.
+struct SizedLoad {
+  const SparseVector &load;
+  std::vector<std::size_t> begins;
+  std::vector<double> size;
+  double whole = 0;
+
+  SizedLoad(const SparseVector &l, long n, int n_wedges)
+      : load(l), begins(wedge_begins(l, n, n_wedges)) {
+    double sum = 0;
+    for (int w = 0; w < n_wedges; ++w) {
+      double square = 0;
+      for (std::size_t e = begins[w]; e < begins[w + 1]; ++e) square += l.value[e] * l.value[e];
+      size.push_back(std::sqrt(square));
+      sum += square;
+    }
+    whole = std::sqrt(sum);
+  }
+};
+
+double square_of_difference(const SizedLoad &a, int wedge_a, const SizedLoad &b, int wedge_b,
+                            long n) {
   double sum = 0;
-  for (long i = 0; i < n; ++i) sum += (a[i] - b[i]) * (a[i] - b[i]);
+  const auto add = [&](double x) { sum += x * x; };
+  std::size_t i = a.begins[wedge_a], j = b.begins[wedge_b];
+  const std::size_t end_i = a.begins[wedge_a + 1], end_j = b.begins[wedge_b + 1];
+  const long shift = n * (wedge_b - wedge_a);
+  while (i < end_i || j < end_j) {
+    const bool only_a = j == end_j || (i < end_i && a.load.at[i] + shift < b.load.at[j]);
+    const bool only_b = i == end_i || (j < end_j && b.load.at[j] < a.load.at[i] + shift);
+    if (only_a)
+      add(a.load.value[i++]);
+    else if (only_b)
+      add(b.load.value[j++]);
+    else
+      add(a.load.value[i++] - b.load.value[j++]);
+  }
   return sum;
 }
 
@@ -39,25 +78,19 @@ std::vector<LoadImage> no_images(int n_loads, int n_wedges) {
   return images;
 }
 
-std::vector<LoadImage> load_images(const std::vector<const double *> &loads, long n, int n_wedges) {
+std::vector<LoadImage> load_images(const std::vector<SparseVector> &loads, long n, int n_wedges) {
   const int n_loads = static_cast<int>(loads.size());
   const auto all_motions = motions(n_wedges);
-  std::vector<std::vector<double>> size(n_loads, std::vector<double>(n_wedges));  // of each wedge
-  std::vector<double> whole(n_loads);
-  parallel_for(0, n_loads, [&](int l) {
-    for (int w = 0; w < n_wedges; ++w)
-      size[l][w] = std::sqrt(
-          std::inner_product(loads[l] + n * w, loads[l] + n * (w + 1), loads[l] + n * w, 0.0));
-    whole[l] = std::sqrt(std::inner_product(size[l].begin(), size[l].end(), size[l].begin(), 0.0));
-  });
+  std::vector<SizedLoad> sized;
+  for (const SparseVector &load : loads) sized.emplace_back(load, n, n_wedges);
   const auto is_image = [&](int l, int o, const std::vector<int> &motion) {
-    const double limit = equal * whole[o];
+    const SizedLoad &load = sized[l], &original = sized[o];
+    const double limit = equal * original.whole;
     for (int w = 0; w < n_wedges; ++w)
-      if (!(std::abs(size[l][w] - size[o][motion[w]]) <= limit)) return false;
+      if (!(std::abs(load.size[w] - original.size[motion[w]]) <= limit)) return false;
     double sum = 0;
     for (int w = 0; w < n_wedges && sum <= limit * limit; ++w)
-      if (size[l][w] > 0)
-        sum += square_of_difference(loads[l] + n * w, loads[o] + n * motion[w], n);
+      sum += square_of_difference(load, w, original, motion[w], n);
     return sum <= limit * limit;
   };
   std::vector<LoadImage> images = no_images(n_loads, n_wedges);

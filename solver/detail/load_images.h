@@ -3,6 +3,8 @@
 #pragma once
 #include <vector>
 
+#include "solver/detail/sparse_vector.h"
+
 namespace felloe::detail {
 
 /// Which load's solution is that of a load, too, and where.
@@ -15,12 +17,12 @@ struct LoadImage {
 /// and mirrored by each plane between two wedges. Positions of a rolling load come in such pairs,
 /// and positions farther apart than a sector are mere repetitions.
 ///
-/// @param loads    [load][wedge][unknown], in coordinates that turn and mirror with the wedge
+/// @param loads    each [wedge][unknown], in coordinates that turn and mirror with the wedge
 /// @param n        unknowns of a wedge
 /// @param n_wedges even
 /// @return of each load the first one that it is an image of; itself when there is none. Forces
 ///         count as equal when they differ by no more than 1e-12 of all.
-std::vector<LoadImage> load_images(const std::vector<const double *> &loads, long n, int n_wedges);
+std::vector<LoadImage> load_images(const std::vector<SparseVector> &loads, long n, int n_wedges);
 
 /// Every load its own original.
 std::vector<LoadImage> no_images(int n_loads, int n_wedges);

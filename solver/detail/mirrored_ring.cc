@@ -12,6 +12,7 @@
 #include "mesher/vec3.h"
 #include "solver/detail/blas_threads.h"
 #include "solver/detail/parallel.h"
+#include "solver/detail/ring_content.h"
 #include "solver/detail/ring_system.h"
 #include "solver/detail/stopwatch.h"
 
@@ -20,25 +21,11 @@ namespace {
 
 using Complex = std::complex<double>;
 
-/// A part of the loads smaller than this in relation to all of them is rounding; to leave it out
-/// shows in the residual, which is checked.
-constexpr double negligible = 1e-12;
-
 /// The adapter's motions that a mirrored pair of wedges share with equal and with opposite sign.
 constexpr int adapter_motions[2][3] = {{0, 2, 4}, {1, 3, 5}};
 
 /// Odd parts carry the factor -i of the substitution.
 constexpr Complex phase[2] = {1, Complex(0, -1)};
-
-/// What a set of loads calls for.
-struct Content {
-  bool part[2] = {false, false};  ///< even and odd part of harmonic 0
-  std::vector<bool> harmonic;     ///< from 1 on; entry 0 unused
-  bool any_harmonic() const {
-    return std::any_of(harmonic.begin(), harmonic.end(), [](bool b) { return b; });
-  }
-  bool uses(Parity p) const { return part[p] || any_harmonic(); }
-};
 
 }  // namespace
 
@@ -55,10 +42,9 @@ struct MirroredRing::Impl {
   int n_harmonics() const { return wedge.n_sectors / 2 + 1; }
   double angle(int h) const { return 2 * pi * h / wedge.n_sectors; }
 
-  Content content(const std::vector<const double *> &loads);
   void make_half(Parity);
-  void make_halves(const Content &);
-  void condense(Parity, const std::vector<const double *> &loads);
+  void make_halves(const RingContent &);
+  void condense(Parity, const std::vector<const SparseVector *> &loads);
   bool in_use(int number, int parity) const {
     return number != (parity == even ? -1 : 0) && halves[parity].factor;
   }
@@ -70,7 +56,7 @@ struct MirroredRing::Impl {
   void solve_systems(const std::vector<int> &numbers, int n_loads,
                      std::vector<double> (&border)[2]);
   void recover(Parity, bool add, int n_columns, RawVector<double> &x);
-  RawVector<double> solve(const std::vector<const double *> &loads);
+  RawVector<double> solve(const std::vector<const SparseVector *> &loads);
 };
 
 MirroredRing::MirroredRing(WedgeMatrix wedge) : impl_(std::make_unique<Impl>(std::move(wedge))) {}
@@ -87,72 +73,6 @@ double MirroredRing::entries() const {
 }
 
 double MirroredRing::factor_seconds() const { return impl_->factor_seconds; }
-
-/// Which harmonics and parities the loads contain.
-Content MirroredRing::Impl::content(const std::vector<const double *> &loads) {
-  const int n_sectors = wedge.n_sectors, n_loads = static_cast<int>(loads.size());
-  std::vector<bool> on_adapter(n, false);
-  for (const long u : wedge.adapter) on_adapter[u] = true;
-  // [load][harmonic][parity]: square of the size; total: of a whole load
-  std::vector<double> power(2L * n_loads * n_harmonics(), 0.0), total(n_loads, 0.0);
-  parallel_for(0, n_loads, [&](int load) {
-    const double *f = loads[load];
-    std::vector<double> part[2] = {std::vector<double>(n_sectors), std::vector<double>(n_sectors)};
-    const auto amplitude = [&](Parity p, int h) {
-      Complex sum = 0;
-      for (int k = 0; k < n_sectors; ++k)
-        sum += std::polar(1.0, -angle(h * k % n_sectors)) * part[p][k];
-      return sum;
-    };
-    const auto read = [&](long i) {
-      double size = 0;
-      for (int k = 0; k < n_sectors; ++k) {
-        const double a = f[2L * k * n + i], b = f[(2L * k + 1) * n + i];
-        part[even][k] = a + b;
-        part[odd][k] = a - b;
-        size += a * a + b * b;
-      }
-      total[load] += size;
-      return size > 0;
-    };
-    const auto add = [&](Parity p, int h, Complex sum) {
-      power[2L * (load * n_harmonics() + h) + p] += std::norm(sum) / (2 * n_sectors);
-    };
-    for (long i = 0; i < n; ++i)
-      if (!on_adapter[i] && read(i))
-        for (const Parity p : {even, odd})
-          for (int h = 0; h < n_harmonics(); ++h) add(p, h, amplitude(p, h));
-    if (wedge.adapter.empty()) return;
-    // one body for all sectors: it knows the axial motions and two lateral ones
-    const auto motion = [&](int m, int h) {
-      const Parity p = m % 2 == 0 ? even : odd;
-      return read(wedge.adapter[m]) ? amplitude(p, h) : 0;
-    };
-    const Complex i(0, 1);
-    add(even, 0, motion(2, 0));
-    add(odd, 0, motion(5, 0));
-    if (n_sectors <= 2) {
-      const int h = 1 % n_sectors;
-      for (const int m : {0, 4}) add(even, h, motion(m, h));
-      for (const int m : {1, 3}) add(odd, h, motion(m, h));
-      return;
-    }
-    add(even, 1, motion(0, 1) - i * motion(1, 1));
-    add(even, 1, motion(4, 1) + i * motion(3, 1));
-  });
-  for (const double t : total) scale = std::max(scale, std::sqrt(t));
-  Content c;
-  c.harmonic.assign(n_harmonics(), false);
-  for (std::size_t k = 0; k < power.size(); ++k) {
-    if (!(std::sqrt(power[k]) > negligible * scale)) continue;
-    const int h = static_cast<int>(k / 2) % n_harmonics();
-    if (h == 0)
-      c.part[k % 2] = true;
-    else
-      c.harmonic[h] = true;
-  }
-  return c;
-}
 
 /// Conditions of the parity, ordering, elimination up to the cut.
 void MirroredRing::Impl::make_half(Parity parity) {
@@ -179,7 +99,7 @@ void MirroredRing::Impl::make_half(Parity parity) {
 
 /// Both at once: they are independent, and each runs better on half of the processors than one
 /// after the other on all.
-void MirroredRing::Impl::make_halves(const Content &c) {
+void MirroredRing::Impl::make_halves(const RingContent &c) {
   if (!corners)
     corners = TrianglePair(static_cast<long>(wedge.cut.size() + wedge.adapter.size() / 2));
   const bool wanted[2] = {c.uses(even) && !halves[even].factor, c.uses(odd) && !halves[odd].factor};
@@ -192,15 +112,18 @@ void MirroredRing::Impl::make_halves(const Content &c) {
 }
 
 /// One parity of all loads, down to the border.
-void MirroredRing::Impl::condense(Parity parity, const std::vector<const double *> &loads) {
+void MirroredRing::Impl::condense(Parity parity, const std::vector<const SparseVector *> &loads) {
   Half &half = halves[parity];
   const int n_sectors = wedge.n_sectors, n_columns = static_cast<int>(loads.size()) * n_sectors;
   const double root = std::sqrt(0.5), sign = parity == even ? 1 : -1;
-  std::vector<GivenColumn> columns;
-  for (int column = 0; column < n_columns; ++column) {
-    const double *a = loads[column / n_sectors] + 2L * n * (column % n_sectors);
-    columns.push_back({a, a + n, root, sign * root});
-  }
+  std::vector<SparseVector> columns(n_columns);
+  parallel_for(0, static_cast<int>(loads.size()), [&](int l) {
+    by_unknown(*loads[l], n, 2 * n_sectors, [&](long i, const std::vector<double> &of_wedges) {
+      for (int k = 0; k < n_sectors; ++k)
+        if (const double part = of_wedges[2 * k] + sign * of_wedges[2 * k + 1]; part != 0)
+          columns[l * n_sectors + k].append(static_cast<int>(i), root * part);
+    });
+  });
   half.border_values = half.factor->condense(columns, half.eliminated);
 }
 
@@ -336,9 +259,9 @@ void MirroredRing::Impl::recover(Parity parity, bool add, int n_columns, RawVect
   half.border_values = {};
 }
 
-RawVector<double> MirroredRing::Impl::solve(const std::vector<const double *> &loads) {
+RawVector<double> MirroredRing::Impl::solve(const std::vector<const SparseVector *> &loads) {
   const int n_loads = static_cast<int>(loads.size()), n_columns = n_loads * wedge.n_sectors;
-  const Content c = content(loads);
+  const RingContent c = ring_content(wedge, loads, scale);
   Stopwatch watch;
   make_halves(c);
   factor_seconds += watch.lap();
@@ -367,30 +290,26 @@ RawVector<double> MirroredRing::Impl::solve(const std::vector<const double *> &l
   return x;
 }
 
-RingSolutions MirroredRing::solve(const RawVector<double> &right_hand_sides, int n_loads) {
+RingSolutions MirroredRing::solve(const std::vector<SparseVector> &right_hand_sides) {
   Impl &ring = *impl_;
+  const int n_loads = static_cast<int>(right_hand_sides.size());
   RingSolutions s;
   s.n = ring.n;
   s.n_wedges = 2 * ring.wedge.n_sectors;
-  std::vector<const double *> loads;
-  for (int l = 0; l < n_loads; ++l) loads.push_back(right_hand_sides.data() + s.n * s.n_wedges * l);
-  if (!ring.wedge.adapter.empty()) {  // its motions stand for wedge 0 alone
-    s.images = no_images(n_loads, s.n_wedges);
-  } else {
-    s.images = load_images(loads, s.n, s.n_wedges);
-    std::vector<const double *> originals;
-    std::vector<int> number(n_loads);
-    for (int l = 0; l < n_loads; ++l) {
-      LoadImage &image = s.images[l];
-      if (image.original == l) {
-        number[l] = static_cast<int>(originals.size());
-        originals.push_back(loads[l]);
-      }
-      image.original = number[image.original];
+  // the adapter's motions stand for wedge 0 alone
+  s.images = ring.wedge.adapter.empty() ? load_images(right_hand_sides, s.n, s.n_wedges)
+                                        : no_images(n_loads, s.n_wedges);
+  std::vector<const SparseVector *> originals;
+  std::vector<int> number(n_loads);
+  for (int l = 0; l < n_loads; ++l) {
+    LoadImage &image = s.images[l];
+    if (image.original == l) {
+      number[l] = static_cast<int>(originals.size());
+      originals.push_back(&right_hand_sides[l]);
     }
-    loads = std::move(originals);
+    image.original = number[image.original];
   }
-  s.x = ring.solve(loads);
+  s.x = ring.solve(originals);
   return s;
 }
 

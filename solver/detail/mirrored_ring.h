@@ -57,13 +57,13 @@ class MirroredRing {
   explicit MirroredRing(WedgeMatrix);
   ~MirroredRing();
 
-  /// @param right_hand_sides  [load][wedge][unknown], wedge 2 k: sector k before its mirror plane,
+  /// @param right_hand_sides  each [wedge][unknown], wedge 2 k: sector k before its mirror plane,
   ///                          2 k + 1: behind it. Forces on a plane are shared: what the two
   ///                          wedges at it say adds up. So do those on the adapter, each in the
   ///                          frame of its wedge
   /// @return                  the adapter's motions in wedge 0
   /// Throws NotPositiveDefinite when the ring can move freely.
-  RingSolutions solve(const RawVector<double> &right_hand_sides, int n_loads);
+  RingSolutions solve(const std::vector<SparseVector> &right_hand_sides);
 
   double entries() const;         ///< stored numbers of all factors made so far
   double factor_seconds() const;  ///< wall time spent on them

@@ -25,6 +25,7 @@ struct PartialCholesky::Impl {
   std::unique_ptr<double[]> numbers;  ///< not a vector, which would touch all of it twice
   std::unique_ptr<double[]> schur;    ///< likewise
   std::optional<SupernodalSolve> triangles;
+  std::vector<long> place;   ///< of each unknown of the matrix in the factor's order; or -1
   std::vector<long> absent;  ///< unknowns of the matrix that have no place
   double pivot_ratio = 1;
 
@@ -83,10 +84,10 @@ PartialCholesky::PartialCholesky(const SymmetricMatrix &a, const std::vector<lon
   p.pattern = supernodal_pattern(a, position.empty() ? p.interior(a, group) : p.sorted(position),
                                  border, group);
   p.n = static_cast<long>(p.pattern.unknown.size());
-  std::vector<bool> is_present(p.n_all, false);
-  for (const long u : p.pattern.unknown) is_present[u] = true;
+  p.place.assign(p.n_all, -1);
+  for (long k = 0; k < p.n; ++k) p.place[p.pattern.unknown[k]] = k;
   for (long u = 0; u < p.n_all; ++u)
-    if (!is_present[u]) p.absent.push_back(u);
+    if (p.place[u] < 0) p.absent.push_back(u);
   const long n_numbers = p.pattern.values_begin.back();
   // the factor, the border's Schur complement, and the harmonics' complex matrices
   const double of_border = static_cast<double>(p.n_border) * static_cast<double>(p.n_border);
@@ -144,25 +145,14 @@ void for_shares(int n_columns, F &&work) {
 /// Rows that are turned from columns into rows, or back, at a time: they stay in the cache.
 constexpr long tile = 128;
 
-bool is_zero(const GivenColumn &c, long n) {
-  const auto none = [n](const double *v) {
-    return !v || std::all_of(v, v + n, [](double x) { return x == 0; });
-  };
-  return none(c.first) && none(c.second);
-}
-
-void gather(const std::vector<GivenColumn> &columns, const std::vector<long> &unknown, double *x) {
-  const long n = static_cast<long>(unknown.size()), width = static_cast<long>(columns.size());
-  for (long begin = 0; begin < n; begin += tile)
-    for (long c = 0; c < width; ++c) {
-      const auto [a, b, wa, wb] = columns[c];
-      const long end = std::min(begin + tile, n);
-      if (b)
-        for (long k = begin; k < end; ++k)
-          x[k * width + c] = wa * a[unknown[k]] + wb * b[unknown[k]];
-      else
-        for (long k = begin; k < end; ++k) x[k * width + c] = wa * a[unknown[k]];
-    }
+/// Columns side by side in the factor's order.
+void gather(const std::vector<const SparseVector *> &columns, const std::vector<long> &place,
+            long n, double *x) {
+  const long width = static_cast<long>(columns.size());
+  std::fill_n(x, n * width, 0.0);
+  for (long c = 0; c < width; ++c)
+    for (std::size_t e = 0; e < columns[c]->size(); ++e)
+      if (const long k = place[columns[c]->at[e]]; k >= 0) x[k * width + c] = columns[c]->value[e];
 }
 
 void put(double value, bool add, double &to) { to = add ? to + value : value; }
@@ -192,7 +182,7 @@ void scatter(const double *x, const std::vector<long> &unknown, const std::vecto
 }  // namespace
 
 /// `eliminated`: for each share of the columns, row by row in the factor's order.
-std::vector<double> PartialCholesky::condense(const std::vector<GivenColumn> &right_hand_sides,
+std::vector<double> PartialCholesky::condense(const std::vector<SparseVector> &right_hand_sides,
                                               RawVector<double> &eliminated) const {
   const Impl &p = *impl_;
   const long m = p.n_border, n_columns = static_cast<long>(right_hand_sides.size());
@@ -201,18 +191,18 @@ std::vector<double> PartialCholesky::condense(const std::vector<GivenColumn> &ri
   std::vector<double> g(static_cast<std::size_t>(m * n_columns));
   for_shares(static_cast<int>(n_columns), [&](int first, int last) {
     // a load on a part of the wheel leaves whole sectors without any
-    std::vector<GivenColumn> loaded;
+    std::vector<const SparseVector *> loaded;
     std::vector<long> place;
     for (long c = first; c < last; ++c)
-      if (!is_zero(right_hand_sides[c], p.n_all)) {
-        loaded.push_back(right_hand_sides[c]);
+      if (right_hand_sides[c].size() > 0) {
+        loaded.push_back(&right_hand_sides[c]);
         place.push_back(c);
       }
     const long width = static_cast<long>(loaded.size()), all = last - first;
     double *keep = eliminated.data() + p.n * first;
     RawVector<double> packed(width < all ? p.n * width : 0);
     double *x = width < all ? packed.data() : keep;
-    gather(loaded, p.pattern.unknown, x);
+    gather(loaded, p.place, p.n, x);
     if (width > 0) p.triangles->forward(x, static_cast<int>(width));
     for (long c = 0; c < width; ++c)
       for (long i = 0; i < m; ++i) g[place[c] * m + i] = x[(first_of_border + i) * width + c];
@@ -244,8 +234,9 @@ void PartialCholesky::recover(const std::vector<double> &border_values,
 
 std::vector<double> PartialCholesky::condense(const std::vector<double> &right_hand_sides,
                                               int n_columns, RawVector<double> &eliminated) const {
-  std::vector<GivenColumn> columns(n_columns);
-  for (int c = 0; c < n_columns; ++c) columns[c].first = right_hand_sides.data() + size() * c;
+  std::vector<SparseVector> columns(n_columns);
+  for (int c = 0; c < n_columns; ++c)
+    columns[c] = non_zeros(right_hand_sides.data() + size() * c, size());
   return condense(columns, eliminated);
 }
 

@@ -7,14 +7,9 @@
 
 #include "solver/detail/dense_triangle.h"
 #include "solver/detail/sparse_cholesky.h"
+#include "solver/detail/sparse_vector.h"
 
 namespace felloe::detail {
-
-/// A column that is made of one or two vectors: first_weight first[u] + second_weight second[u].
-struct GivenColumn {
-  const double *first = nullptr, *second = nullptr;
-  double first_weight = 1, second_weight = 0;
-};
 
 /// Where a column goes: its multiples to one or two vectors, in place of what is there or added.
 struct WantedColumn {
@@ -55,7 +50,7 @@ class PartialCholesky {
   /// Right-hand sides to the condensed ones on the border, K_BI K_II^-1 f_I taken off f_B:
   /// (border_size x columns). `eliminated` receives what recover() needs, for the same number of
   /// columns on the same number of processors.
-  std::vector<double> condense(const std::vector<GivenColumn> &right_hand_sides,
+  std::vector<double> condense(const std::vector<SparseVector> &right_hand_sides,
                                RawVector<double> &eliminated) const;
   /// All unknowns from those on the border (border_size x columns); 0 of absent ones.
   void recover(const std::vector<double> &border_values, RawVector<double> eliminated,

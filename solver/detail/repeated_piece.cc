@@ -2,9 +2,10 @@
 #include "solver/detail/repeated_piece.h"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
-#include "solver/detail/parallel.h"
+#include "solver/detail/sparse_reduction.h"
 
 namespace felloe::detail {
 
@@ -24,6 +25,20 @@ RepeatedPiece::RepeatedPiece(const BodyInput &in, const Mesh &piece, const std::
                                  NodalFrame::cylindrical, volumes);
   for (std::size_t c = 0; c < volumes.size(); ++c)
     part_volumes_[piece.parts[c]] += n_copies() * volumes[c];
+  list_places();
+}
+
+/// Where each node of the whole lies in the copies.
+void RepeatedPiece::list_places() {
+  places_begin_.assign(n_whole_nodes_ + 1, 0);
+  for (const std::vector<int> &nodes : copies_)
+    for (const int n : nodes) ++places_begin_[n + 1];
+  std::partial_sum(places_begin_.begin(), places_begin_.end(), places_begin_.begin());
+  places_.resize(places_begin_.back());
+  std::vector<int> next(places_begin_.begin(), places_begin_.end() - 1);
+  for (int k = 0; k < n_copies(); ++k)
+    for (std::size_t n = 0; n < copies_[k].size(); ++n)
+      places_[next[copies_[k][n]]++] = {k, static_cast<int>(n)};
 }
 
 ConstraintMap RepeatedPiece::map(const Supports &supports) const {
@@ -31,31 +46,49 @@ ConstraintMap RepeatedPiece::map(const Supports &supports) const {
                         std::vector<bool>(piece_.nodes.size(), true));
 }
 
-std::vector<double> RepeatedPiece::forces_of(const std::vector<double> &whole, int copy) const {
-  const std::vector<int> &nodes = copies_[copy];
-  std::vector<double> f(3 * nodes.size());
-  for (std::size_t n = 0; n < nodes.size(); ++n)
-    for (int c = 0; c < 3; ++c)
-      f[3 * n + c] = weight_[n] * sign(copy, c) * whole[3L * nodes[n] + c];
-  return f;
+SparseVector RepeatedPiece::reduced_forces(const ConstraintMap &map,
+                                           const SparseVector &whole) const {
+  std::vector<std::vector<std::pair<int, double>>> seen(n_copies());  // by each copy
+  for (std::size_t e = 0; e < whole.size(); ++e) {
+    const int node = whole.at[e] / 3, component = whole.at[e] % 3;
+    for (int p = places_begin_[node]; p < places_begin_[node + 1]; ++p) {
+      const auto [copy, own] = places_[p];
+      if (weight_[own] != 0)
+        seen[copy].push_back(
+            {3 * own + component, weight_[own] * sign(copy, component) * whole.value[e]});
+    }
+  }
+  std::vector<std::pair<int, double>> shares;
+  for (int k = 0; k < n_copies(); ++k)
+    reduce(map, summed(std::move(seen[k])), [&](int unknown, double force) {
+      shares.push_back({k * map.n_reduced() + unknown, force});
+    });
+  return summed(std::move(shares));
 }
 
-std::vector<double> RepeatedPiece::displacement(
-    const ConstraintMap &map, const std::vector<const double *> &of_copies) const {
-  std::vector<double> whole(3 * n_whole_nodes_, 0.0);
-  const std::vector<double> no_offset(map.unknown.size(), 0.0);
+void RepeatedPiece::put_displacement(const ConstraintMap &map,
+                                     const std::vector<const double *> &of_copies,
+                                     std::vector<double> &whole) const {
+  whole.resize(3 * n_whole_nodes_);  // every node belongs to a copy
+  static thread_local std::vector<double> u;
   for (int k = 0; k < n_copies(); ++k) {
-    const std::vector<double> u = expanded(map, of_copies[k], no_offset);
+    expand(map, of_copies[k], u);
     const std::vector<int> &nodes = copies_[k];
-    for (std::size_t n = 0; n < nodes.size(); ++n)
-      for (int c = 0; c < 3; ++c) whole[3L * nodes[n] + c] = sign(k, c) * u[3 * n + c];
+    const double hoop = sign(k, 1);
+    for (std::size_t n = 0; n < nodes.size(); ++n) {
+      double *to = whole.data() + 3L * nodes[n];
+      to[0] = u[3 * n];
+      to[1] = hoop * u[3 * n + 1];
+      to[2] = u[3 * n + 2];
+    }
   }
-  return whole;
 }
 
 /// Eight copies at a time, whichever of the vectors they belong to.
-void RepeatedPiece::add_products(const std::vector<double> *const *u, int n,
-                                 std::vector<double> *products) const {
+void RepeatedPiece::multiply(const std::vector<const std::vector<double> *> &u,
+                             std::vector<std::vector<double>> &products) const {
+  const int n = static_cast<int>(u.size());
+  for (int l = 0; l < n; ++l) products[l].assign(u[l]->size(), 0.0);
   EightVectors x(3 * piece_.nodes.size(), std::array<double, 8>{}), y;
   for (int first = 0; first < n * n_copies(); first += 8) {
     const int count = std::min(8, n * n_copies() - first);
@@ -86,18 +119,6 @@ void RepeatedPiece::add_products(const std::vector<double> *const *u, int n,
         v[2] += y[3 * p + 2][k];
       }
   }
-}
-
-std::vector<std::vector<double>> RepeatedPiece::multiply_all(
-    const std::vector<const std::vector<double> *> &u) const {
-  std::vector<std::vector<double>> products(u.size());
-  const long n = static_cast<long>(u.size()), shares = n_threads();
-  in_parallel([&](int t) {
-    const long begin = n * t / shares, end = n * (t + 1) / shares;
-    for (long l = begin; l < end; ++l) products[l].assign(u[l]->size(), 0.0);
-    add_products(u.data() + begin, static_cast<int>(end - begin), products.data() + begin);
-  });
-  return products;
 }
 
 std::vector<double> RepeatedPiece::node_stiffness() const {

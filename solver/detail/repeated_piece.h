@@ -24,14 +24,14 @@ class RepeatedPiece {
   const BlockMatrix &stiffness() const { return stiffness_; }
   ConstraintMap map(const Supports &) const;
 
-  /// Nodal forces of the whole as one copy sees and counts them.
-  std::vector<double> forces_of(const std::vector<double> &whole, int copy) const;
+  /// Nodal forces of the whole as the copies see and count them, reduced: [copy][reduced unknown].
+  SparseVector reduced_forces(const ConstraintMap &, const SparseVector &whole) const;
   /// Nodal displacements of the whole from the reduced unknowns of each copy.
-  std::vector<double> displacement(const ConstraintMap &,
-                                   const std::vector<const double *> &of_copies) const;
-  /// K u of the whole, of several.
-  std::vector<std::vector<double>> multiply_all(
-      const std::vector<const std::vector<double> *> &) const;
+  void put_displacement(const ConstraintMap &, const std::vector<const double *> &of_copies,
+                        std::vector<double> &whole) const;
+  /// See Body.
+  void multiply(const std::vector<const std::vector<double> *> &u,
+                std::vector<std::vector<double>> &products) const;
   /// See node_diagonals(), of the whole.
   std::vector<double> node_stiffness() const;
   const std::map<Part, double> &part_volumes() const { return part_volumes_; }
@@ -41,13 +41,18 @@ class RepeatedPiece {
     return is_mirrored_ && copy % 2 == 1 && component == 1 ? -1 : 1;
   }
 
-  void add_products(const std::vector<double> *const *u, int n,
-                    std::vector<double> *products) const;
+  /// A node of the whole as a node of one copy.
+  struct Place {
+    int copy, node;
+  };
+  void list_places();
 
   const Mesh &piece_;
   const std::vector<std::vector<int>> &copies_;
   bool is_mirrored_;
   std::size_t n_whole_nodes_;
+  std::vector<int> places_begin_;  ///< of each node of the whole, in places_
+  std::vector<Place> places_;
   std::vector<double> weight_;
   std::vector<Axes> axes_;
   BlockMatrix stiffness_;

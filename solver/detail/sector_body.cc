@@ -48,41 +48,46 @@ SectorMatrix sector_matrix(const SectorParts &parts, const ConstraintMap &map) {
   return s;
 }
 
+class SectorResponses : public NodalResponses {
+ public:
+  SectorResponses(const SectorParts &parts, const ConstraintMap &map, std::vector<double> q)
+      : parts_(parts), map_(map), q_(std::move(q)) {}
+  void put(int load, NodalResponse &response) const override {
+    const long n = map_.n_reduced(), n_sectors = parts_.n_sectors();
+    const double *q = q_.data() + load * n_sectors * n;
+    std::vector<const double *> of_copies;
+    for (long k = 0; k < n_sectors; ++k) of_copies.push_back(q + k * n);
+    parts_.copies.put_displacement(map_, of_copies, response.displacement);
+    std::copy(q + map_.n_masters, q + n, response.motion.begin());
+  }
+
+ private:
+  const SectorParts &parts_;
+  const ConstraintMap &map_;
+  const std::vector<double> q_;
+};
+
 class SectorFactor : public FactoredBody {
  public:
   SectorFactor(const SectorParts &parts, const Supports &supports)
       : parts_(parts), map_(parts.copies.map(supports)), system_(sector_matrix(parts, map_)) {}
 
-  std::vector<NodalResponse> solve(const std::vector<NodalLoad> &loads) const override {
-    std::vector<double> right_hand_sides;
+  std::unique_ptr<NodalResponses> solve(const std::vector<NodalLoad> &loads) const override {
+    const long of_load = 1L * parts_.n_sectors() * map_.n_reduced();
+    std::vector<double> right_hand_sides(of_load * loads.size(), 0.0);
     std::vector<std::array<double, 6>> adapter_force;
-    for (const NodalLoad &load : loads) {
-      for (int k = 0; k < parts_.n_sectors(); ++k) {
-        const std::vector<double> r = reduced(map_, parts_.copies.forces_of(load.force, k));
-        right_hand_sides.insert(right_hand_sides.end(), r.begin(), r.end());
-      }
-      adapter_force.push_back(load.on_adapter);
+    for (std::size_t l = 0; l < loads.size(); ++l) {
+      add_to(parts_.copies.reduced_forces(map_, loads[l].force),
+             right_hand_sides.data() + of_load * l);
+      adapter_force.push_back(loads[l].on_adapter);
     }
-    const std::vector<double> q = system_.solve(right_hand_sides, adapter_force);
-    std::vector<NodalResponse> responses(loads.size());
-    for (std::size_t l = 0; l < loads.size(); ++l)
-      responses[l] = put_together(q.data() + l * parts_.n_sectors() * map_.n_reduced());
-    return responses;
+    return std::make_unique<SectorResponses>(parts_, map_,
+                                             system_.solve(right_hand_sides, adapter_force));
   }
 
   double entries() const override { return system_.entries(); }
 
  private:
-  NodalResponse put_together(const double *q) const {
-    NodalResponse response;
-    std::vector<const double *> of_copies;
-    for (int k = 0; k < parts_.copies.n_copies(); ++k)
-      of_copies.push_back(q + 1L * k * map_.n_reduced());
-    response.displacement = parts_.copies.displacement(map_, of_copies);
-    std::copy(q + map_.n_masters, q + map_.n_reduced(), response.motion.begin());
-    return response;
-  }
-
   const SectorParts &parts_;
   ConstraintMap map_;
   CyclicSystem system_;
@@ -92,9 +97,9 @@ class SectorBody : public Body {
  public:
   SectorBody(const BodyInput &in, SectorMesh sector) : parts_(in, std::move(sector)) {}
 
-  std::vector<std::vector<double>> multiply_all(
-      const std::vector<const std::vector<double> *> &u) const override {
-    return parts_.copies.multiply_all(u);
+  void multiply(const std::vector<const std::vector<double> *> &u,
+                std::vector<std::vector<double>> &products) const override {
+    parts_.copies.multiply(u, products);
   }
 
   std::unique_ptr<FactoredBody> factored(const Supports &supports,

@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "mesher/error.h"
+#include "solver/detail/sparse_reduction.h"
 
 namespace felloe::detail {
 namespace {
@@ -48,18 +49,27 @@ void fill_balance(const Mesh &mesh, const std::vector<Axes> &axes, const Constra
   solution.reaction = {scale(-1, load.adapter.force), scale(-1, load.adapter.moment)};
   if (map.n_motions) solution.reaction = {};
   for (std::size_t n = 0; n < mesh.nodes.size(); ++n) {
-    const Vec3 f = from(axes[n], at(solved.load, n));
-    const Vec3 difference = subtract(at(solved.internal, n), at(solved.load, n));
+    const Vec3 load_here = at(solved.load, n);
+    const Vec3 difference = subtract(at(solved.internal, n), load_here);
+    if (load_here != Vec3{}) {  // most nodes carry nothing and are free
+      const Vec3 f = from(axes[n], load_here);
+      solution.applied.force = add(solution.applied.force, f);
+      solution.applied.moment = add(solution.applied.moment, cross(mesh.nodes[n], f));
+    }
     Vec3 held{};
+    bool any_held = false;
     for (int i = 0; i < 3; ++i)
-      if (map.unknown[3 * n + i] == ConstraintMap::held) held[i] = difference[i];
-    const Vec3 r = from(axes[n], held);
-    solution.applied.force = add(solution.applied.force, f);
-    solution.applied.moment = add(solution.applied.moment, cross(mesh.nodes[n], f));
-    solution.reaction.force = add(solution.reaction.force, r);
-    solution.reaction.moment = add(solution.reaction.moment, cross(mesh.nodes[n], r));
+      if (map.unknown[3 * n + i] == ConstraintMap::held) {
+        held[i] = difference[i];
+        any_held = true;
+      }
+    if (any_held) {
+      const Vec3 r = from(axes[n], held);
+      solution.reaction.force = add(solution.reaction.force, r);
+      solution.reaction.moment = add(solution.reaction.moment, cross(mesh.nodes[n], r));
+    }
     const double flow = node_stiffness[n] * norm(at(solved.displacement, n));
-    const double size = norm(f) + norm(difference) + 1e-9 * flow;
+    const double size = norm(load_here) + norm(difference) + 1e-9 * flow;
     force_scale += size;
     moment_scale += norm(mesh.nodes[n]) * size;
   }
@@ -98,17 +108,14 @@ void check(const ConstraintMap &map, const std::vector<double> &node_stiffness,
 
 namespace {
 
-/// Adapter load added to C^T of a force, and its size.
-double with_adapter(const ConstraintMap &map, std::vector<double> &r, const LoadCase &load,
-                    double size) {
+/// Adds the adapter's load to C^T of a force, moments over the body's size.
+void add_adapter(const ConstraintMap &map, const LoadCase &load, double size,
+                 std::vector<double> &r) {
   if (map.n_motions)
     for (int i = 0; i < 3; ++i) {
       r[map.n_masters + i] += load.adapter.force[i];
       r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load.adapter.moment[i]) / size;
     }
-  double sum = 0;
-  for (const double v : r) sum += v * v;
-  return std::sqrt(sum);
 }
 
 }  // namespace
@@ -118,15 +125,30 @@ double reduced_residual(const ConstraintMap &map, const std::vector<double> &f,
   static thread_local std::vector<double> r;  // a thread has many loads: fresh memory costs more
   reduced(
       map, [&](std::size_t i) { return f[i] - ku[i]; }, r);
-  return with_adapter(map, r, load, size);
+  add_adapter(map, load, size, r);
+  double sum = 0;
+  for (const double v : r) sum += v * v;
+  return std::sqrt(sum);
 }
 
-double reduced_residual(const ConstraintMap &map, const std::vector<double> &rest,
-                        const LoadCase &load, double size) {
-  static thread_local std::vector<double> r;
-  reduced(
-      map, [&](std::size_t i) { return rest[i]; }, r);
-  return with_adapter(map, r, load, size);
+double reduced_residual(const ConstraintMap &map, const SparseVector &rest, const LoadCase &load,
+                        double size) {
+  std::vector<std::pair<int, double>> shares;
+  for (int m = 0; m < map.n_motions; ++m) shares.push_back({map.n_masters + m, 0.0});
+  reduce(map, rest, [&](int unknown, double force) { shares.push_back({unknown, force}); });
+  SparseVector r = summed(std::move(shares));
+  // the motions come last
+  const std::size_t first = r.size() - map.n_motions;
+  double sum = 0;
+  for (std::size_t e = 0; e < r.size(); ++e) {
+    double v = r.value[e];
+    if (e >= first) {
+      const int m = static_cast<int>(e - first);
+      v = m < 3 ? v + load.adapter.force[m] : (v + load.adapter.moment[m - 3]) / size;
+    }
+    sum += v * v;
+  }
+  return std::sqrt(sum);
 }
 
 }  // namespace felloe::detail

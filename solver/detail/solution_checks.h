@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What every solution must pass before it leaves the solver.
 #pragma once
+#include <array>
 #include <vector>
 
 #include "solver/detail/constraint_map.h"
+#include "solver/detail/sparse_vector.h"
 #include "solver/elastic_model.h"
 
 namespace felloe::detail {
@@ -13,6 +15,8 @@ struct SolvedLoad {
   std::vector<double> displacement;  ///< u
   std::vector<double> load;          ///< f, nodal forces of tractions and body forces
   std::vector<double> internal;      ///< K u
+  std::array<double, 6> motion{};    ///< of the adapter
+  double residual = 0;               ///< in relation to the load
 };
 
 /// Fills applied, reaction, balance_error and strain_energy of the solution.
@@ -29,11 +33,11 @@ void fill_balance(const Mesh &, const std::vector<Axes> &, const ConstraintMap &
 void check(const ConstraintMap &, const std::vector<double> &node_stiffness, const LoadCase &,
            const SolvedLoad &, const Solution &);
 
-/// |C^T (f - K u) + adapter load|, f - K u given as a whole or as two vectors; moments over the
+/// |C^T (f - K u) + adapter load|, f - K u given as two vectors or as a whole; moments over the
 /// body's size [mm] so that they weigh like forces.
 double reduced_residual(const ConstraintMap &, const std::vector<double> &f,
                         const std::vector<double> &ku, const LoadCase &, double size);
-double reduced_residual(const ConstraintMap &, const std::vector<double> &rest, const LoadCase &,
+double reduced_residual(const ConstraintMap &, const SparseVector &rest, const LoadCase &,
                         double size);
 
 }  // namespace felloe::detail

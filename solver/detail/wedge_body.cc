@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <future>
+#include <utility>
 
 #include "solver/detail/body.h"
 #include "solver/detail/elimination_order.h"
@@ -47,32 +48,41 @@ struct WedgeParts {
         position(ordering.get()) {}
 };
 
+class WedgeResponses : public NodalResponses {
+ public:
+  WedgeResponses(const WedgeParts &parts, const ConstraintMap &map, RingSolutions q)
+      : parts_(parts), map_(map), q_(std::move(q)) {}
+  void put(int load, NodalResponse &response) const override {
+    std::vector<const double *> of_copies;
+    for (int w = 0; w < q_.n_wedges; ++w) of_copies.push_back(q_.at(load, w));
+    parts_.copies.put_displacement(map_, of_copies, response.displacement);
+    response.motion = {};
+    if (map_.n_motions == 0) return;
+    Six motion;
+    std::copy_n(of_copies[0] + map_.n_masters, 6, motion.begin());
+    response.motion = seen_from(motion, -parts_.wedge.angle);
+  }
+
+ private:
+  const WedgeParts &parts_;
+  const ConstraintMap &map_;
+  const RingSolutions q_;
+};
+
 class WedgeFactor : public FactoredBody {
  public:
   WedgeFactor(const WedgeParts &parts, const Supports &supports)
       : parts_(parts), map_(parts.copies.map(supports)), ring_(wedge_matrix()) {}
 
-  std::vector<NodalResponse> solve(const std::vector<NodalLoad> &loads) const override {
-    const long n = map_.n_reduced(), of_load = n * parts_.copies.n_copies();
+  std::unique_ptr<NodalResponses> solve(const std::vector<NodalLoad> &loads) const override {
     const int n_loads = static_cast<int>(loads.size());
-    RawVector<double> right_hand_sides(of_load * n_loads);  // every share sets its own
+    std::vector<SparseVector> right_hand_sides(loads.size());
     parallel_for(0, n_loads, [&](int l) {
-      for (int w = 0; w < parts_.copies.n_copies(); ++w) {
-        const std::vector<double> r = reduced(map_, parts_.copies.forces_of(loads[l].force, w));
-        std::copy(r.begin(), r.end(), right_hand_sides.begin() + l * of_load + w * n);
-      }
-      const Six on_adapter = seen_from(loads[l].on_adapter, parts_.wedge.angle);
-      for (int m = 0; m < map_.n_motions; ++m)
-        right_hand_sides[l * of_load + map_.n_masters + m] += on_adapter[m];
+      right_hand_sides[l] = parts_.copies.reduced_forces(map_, loads[l].force);
+      if (map_.n_motions > 0)
+        add_adapter(seen_from(loads[l].on_adapter, parts_.wedge.angle), right_hand_sides[l]);
     });
-    const RingSolutions q = ring_.solve(right_hand_sides, n_loads);
-    std::vector<NodalResponse> responses(loads.size());
-    parallel_for(0, n_loads, [&](int l) {
-      std::vector<const double *> of_copies;
-      for (int w = 0; w < q.n_wedges; ++w) of_copies.push_back(q.at(l, w));
-      responses[l] = put_together(of_copies);
-    });
-    return responses;
+    return std::make_unique<WedgeResponses>(parts_, map_, ring_.solve(right_hand_sides));
   }
 
   double entries() const override { return ring_.entries(); }
@@ -108,15 +118,13 @@ class WedgeFactor : public FactoredBody {
     return w;
   }
 
-  NodalResponse put_together(const std::vector<const double *> &q) const {
-    NodalResponse response;
-    response.displacement = parts_.copies.displacement(map_, q);
-    if (map_.n_motions) {
-      Six motion;
-      std::copy_n(q[0] + map_.n_masters, 6, motion.begin());
-      response.motion = seen_from(motion, -parts_.wedge.angle);
-    }
-    return response;
+  /// What acts on the adapter itself counts in the first wedge, whose unknowns end with it.
+  void add_adapter(const Six &force, SparseVector &right_hand_side) const {
+    std::vector<std::pair<int, double>> entries;
+    for (std::size_t e = 0; e < right_hand_side.size(); ++e)
+      entries.push_back({right_hand_side.at[e], right_hand_side.value[e]});
+    for (int m = 0; m < map_.n_motions; ++m) entries.push_back({map_.n_masters + m, force[m]});
+    right_hand_side = summed(std::move(entries));
   }
 
   const WedgeParts &parts_;
@@ -128,9 +136,9 @@ class WedgeBody : public Body {
  public:
   WedgeBody(const BodyInput &in, WedgeMesh wedge) : parts_(in, std::move(wedge)) {}
 
-  std::vector<std::vector<double>> multiply_all(
-      const std::vector<const std::vector<double> *> &u) const override {
-    return parts_.copies.multiply_all(u);
+  void multiply(const std::vector<const std::vector<double> *> &u,
+                std::vector<std::vector<double>> &products) const override {
+    parts_.copies.multiply(u, products);
   }
 
   std::unique_ptr<FactoredBody> factored(const Supports &supports,

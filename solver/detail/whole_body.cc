@@ -1,38 +1,45 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The body as one matrix and one factor.
 #include <algorithm>
+#include <utility>
 
 #include "solver/detail/body.h"
-#include "solver/detail/parallel.h"
 #include "solver/detail/partial_cholesky.h"
 #include "solver/detail/sparse_cholesky.h"
+#include "solver/detail/sparse_reduction.h"
 
 namespace felloe::detail {
 namespace {
+
+class WholeResponses : public NodalResponses {
+ public:
+  WholeResponses(const ConstraintMap &map, std::vector<double> q) : map_(map), q_(std::move(q)) {}
+  void put(int load, NodalResponse &response) const override {
+    const int n = map_.n_reduced();
+    const double *of_load = q_.data() + 1L * load * n;
+    expand(map_, of_load, response.displacement);
+    std::copy(of_load + map_.n_masters, of_load + n, response.motion.begin());
+  }
+
+ private:
+  const ConstraintMap &map_;
+  const std::vector<double> q_;
+};
 
 class WholeFactor : public FactoredBody {
  public:
   WholeFactor(const BlockMatrix &k, const ConstraintMap &map)
       : map_(map), factor_(reduced(map, k), map.group) {}
 
-  std::vector<NodalResponse> solve(const std::vector<NodalLoad> &loads) const override {
+  std::unique_ptr<NodalResponses> solve(const std::vector<NodalLoad> &loads) const override {
     const int n = map_.n_reduced(), n_loads = static_cast<int>(loads.size());
-    std::vector<double> right_hand_sides;
-    right_hand_sides.reserve(static_cast<std::size_t>(n) * n_loads);
-    for (const NodalLoad &load : loads) {
-      std::vector<double> r = reduced(map_, load.force);
-      for (int m = 0; m < map_.n_motions; ++m) r[map_.n_masters + m] += load.on_adapter[m];
-      right_hand_sides.insert(right_hand_sides.end(), r.begin(), r.end());
-    }
-    const std::vector<double> q = factor_.solve(right_hand_sides, n_loads);
-    const std::vector<double> no_offset(map_.unknown.size(), 0.0);
-    std::vector<NodalResponse> responses(n_loads);
+    std::vector<double> right_hand_sides(1L * n * n_loads, 0.0);
     for (int l = 0; l < n_loads; ++l) {
-      const double *of_load = q.data() + static_cast<long>(l) * n;
-      responses[l].displacement = expanded(map_, of_load, no_offset);
-      std::copy(of_load + map_.n_masters, of_load + n, responses[l].motion.begin());
+      double *r = right_hand_sides.data() + 1L * l * n;
+      reduce(map_, loads[l].force, [r](int unknown, double force) { r[unknown] += force; });
+      for (int m = 0; m < map_.n_motions; ++m) r[map_.n_masters + m] += loads[l].on_adapter[m];
     }
-    return responses;
+    return std::make_unique<WholeResponses>(map_, factor_.solve(right_hand_sides, n_loads));
   }
 
   double entries() const override { return factor_.entries(); }
@@ -49,12 +56,9 @@ class WholeBody : public Body {
     stiffness_ = stiffness(in.mesh, geometry, in.of_cells, in.axes, in.frame, volumes);
     for (std::size_t c = 0; c < volumes.size(); ++c) part_volumes_[in.mesh.parts[c]] += volumes[c];
   }
-  std::vector<std::vector<double>> multiply_all(
-      const std::vector<const std::vector<double> *> &u) const override {
-    std::vector<std::vector<double>> products(u.size());
-    parallel_for(0, static_cast<int>(u.size()),
-                 [&](int l) { products[l] = detail::multiply(stiffness_, *u[l]); });
-    return products;
+  void multiply(const std::vector<const std::vector<double> *> &u,
+                std::vector<std::vector<double>> &products) const override {
+    for (std::size_t l = 0; l < u.size(); ++l) products[l] = detail::multiply(stiffness_, *u[l]);
   }
   std::unique_ptr<FactoredBody> factored(const Supports &,
                                          const ConstraintMap &map) const override {
