@@ -40,6 +40,8 @@ img, svg { max-width: 100%; height: auto; }
 .note { color: var(--soft); font-size: 0.88rem; }
 .skip { position: absolute; left: -100vw; }
 .skip:focus { position: static; }
+@media screen { main > section:not(#view-3d) { content-visibility: auto;
+  contain-intrinsic-size: auto 60rem; } }
 .contents { columns: 15rem; padding-left: 1.4rem; margin: 0.8rem 0; font-size: 0.92rem; }
 )css";
 

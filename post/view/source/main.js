@@ -13,7 +13,7 @@ function start() {
   try {
     const view = new SurfaceView(readSurface(JSON.parse(data.textContent)));
     place.append(view.element);
-    view.begin();
+    view.begin(); // now that its size is known
     sentence.textContent =
       'On a screen the wheel can be turned here. The pictures in this report show the same surface.';
     sentence.classList.add('surface-view-on-paper');
@@ -27,5 +27,4 @@ function start() {
 }
 
 // The page is there to be read first.
-const whenIdle = window.requestIdleCallback ?? ((work) => setTimeout(work, 50));
-window.addEventListener('load', () => whenIdle(start, { timeout: 1000 }));
+window.addEventListener('load', () => setTimeout(start));
