@@ -83,9 +83,7 @@ PictureSet picture_set(const Analysis &a, const Case &c, const TestFields &shown
   set.scale = colour_scale(a.results);
   set.title = a.results.title;
   set.load = shown.test;
-  set.why_grey = shown.held == Held::plate ? "held edges and beside them"
-                 : shown.held == Held::rim ? "weld, hub face, clamped flange, sheet ends"
-                                           : "weld, hub face, sheet ends";
+  set.why_grey = why_grey(shown.held);
   for (const HotSpot &spot : a.results.hot_spots)
     if (spot.test == shown.test) set.markers.push_back(marker_of(spot));
   for (const TestVerdict &t : a.results.tests)
@@ -110,6 +108,12 @@ void share_displacement_scale(std::vector<PictureSet> &sets) {
 }
 
 }  // namespace
+
+std::string why_grey(Held held) {
+  return held == Held::plate ? "held edges and beside them"
+         : held == Held::rim ? "weld, hub face, clamped flange, sheet ends"
+                             : "weld, hub face, sheet ends";
+}
 
 std::string draw_pictures(Analysis &a, const Case &c, const std::string &folder,
                           const Jobs &besides) {

@@ -9,6 +9,9 @@
 
 namespace felloe {
 
+/// What may not be judged, in the words of the legends.
+std::string why_grey(Held);
+
 /// Draws pictures/<test>_<view>.png of every rig test (or load of a plain disc), views as in
 /// post/pictures.h, all with one colour scale up to the largest stress of a rated place. Lists them
 /// with their alt texts in the results, with the scale. `besides` is done by the

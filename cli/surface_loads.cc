@@ -6,32 +6,37 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cli/picture_files.h"
+#include "post/rated_nodes.h"
 #include "post/report/words.h"
 
 namespace felloe {
 namespace {
 
-std::vector<double> finite(const std::vector<double> &values) {
-  std::vector<double> out;
-  std::copy_if(values.begin(), values.end(), std::back_inserter(out),
-               [](double v) { return std::isfinite(v); });
-  return out;
+/// Finite values where the stress may be judged; rated: as in SurfaceLoad.
+std::vector<double> known_values(const std::vector<double> &values,
+                                 const std::vector<double> &rated) {
+  std::vector<double> known;
+  for (std::size_t n = 0; n < values.size(); ++n)
+    if (std::isfinite(values[n]) && (rated.empty() || rated[n] > 0)) known.push_back(values[n]);
+  return known;
 }
 
-SurfaceQuantity amplitude(const std::vector<double> &values, const std::string &name, double high) {
-  SurfaceQuantity q{name, "MPa", &values, 0, high > 0 ? high : scale_end(values)};
-  const auto known = finite(values);
+SurfaceQuantity amplitude(const std::vector<double> &values, const std::vector<double> &rated,
+                          const std::string &name, double high) {
+  SurfaceQuantity q{name, "MPa", &values, 0, high > 0 ? high : scale_end(values), false, false, ""};
+  const auto known = known_values(values, rated);
   if (!known.empty())
     q.remark = fmt::format("largest {:.4g} MPa", *std::max_element(known.begin(), known.end()));
   return q;
 }
 
 /// From below zero, where there is compression, to above.
-SurfaceQuantity mean(const std::vector<double> &values) {
-  SurfaceQuantity q{"mean stress", "MPa", &values, 0, scale_end(values)};
+SurfaceQuantity mean(const std::vector<double> &values, const std::vector<double> &rated) {
+  SurfaceQuantity q{"mean stress", "MPa", &values, 0, scale_end(values), false, false, ""};
   std::vector<double> turned;
   for (const double v : values) turned.push_back(-v);
-  const auto known = finite(values);
+  const auto known = known_values(values, rated);
   if (known.empty()) return q;
   const auto [low, high] = std::minmax_element(known.begin(), known.end());
   if (*low < 0) q.low = -scale_end(turned);
@@ -43,11 +48,10 @@ std::string life_text(double cycles) {
   return cycles_words(cycles) + (std::isinf(cycles) ? "" : " cycles");
 }
 
-SurfaceQuantity life(const std::vector<double> &values) {
-  SurfaceQuantity q{"design life of parent metal", "cycles", &values};
-  std::tie(q.low, q.high) = life_scale(values);
-  q.logarithmic = q.small_is_bad = true;
-  const auto known = finite(values);
+SurfaceQuantity life(const std::vector<double> &values, const std::vector<double> &rated) {
+  const auto [low, high] = life_scale(values);
+  SurfaceQuantity q{"design life of parent metal", "cycles", &values, low, high, true, true, ""};
+  const auto known = known_values(values, rated);
   if (!known.empty())
     q.remark = "shortest " + life_text(*std::min_element(known.begin(), known.end()));
   return q;
@@ -81,13 +85,20 @@ std::vector<SurfaceLoad> surface_loads(const Analysis &a, const std::vector<doub
   for (std::size_t i = 0; i < a.fields.size(); ++i) {
     const TestFields &f = a.fields[i];
     SurfaceLoad load{f.test, "", {}, {}};
+    const auto places = a.places.find(f.held);
+    if (places != a.places.end()) {
+      const std::vector<bool> judged = judged_nodes(a.mesh, places->second);
+      load.rated.assign(judged.begin(), judged.end());
+      load.why_grey = why_grey(f.held);
+    }
     for (const TestVerdict &t : a.results.tests)
       if (t.name == f.test) load.load = fmt::format("{:.0f} {}", t.load, t.load_unit);
-    load.quantities.push_back(amplitude(
-        f.nodes.amplitude, a.results.tests.empty() ? "von Mises stress" : "stress amplitude",
-        i < ends.size() ? ends[i] : 0));
-    if (!f.nodes.mean.empty()) load.quantities.push_back(mean(f.nodes.mean));
-    if (!f.nodes.life.empty()) load.quantities.push_back(life(f.nodes.life));
+    load.quantities.push_back(
+        amplitude(f.nodes.amplitude, load.rated,
+                  a.results.tests.empty() ? "von Mises stress" : "stress amplitude",
+                  i < ends.size() ? ends[i] : 0));
+    if (!f.nodes.mean.empty()) load.quantities.push_back(mean(f.nodes.mean, load.rated));
+    if (!f.nodes.life.empty()) load.quantities.push_back(life(f.nodes.life, load.rated));
     for (const HotSpot &h : a.results.hot_spots)
       if (h.test == f.test) load.spots.push_back(rated_spot(h));
     loads.push_back(std::move(load));

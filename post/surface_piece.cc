@@ -140,6 +140,7 @@ SurfacePiece surface_piece(const Mesh &mesh, const std::vector<const std::vector
     for (int k = 0; k < 9; ++k)
       if (wanted[k]) point[k] = points.at(nodes[k], exact.normals[9 * f + k]);
     add_triangles(piece, point, wanted);
+    piece.middles.resize(piece.triangles.size(), nodes[4]);
   }
   return piece;
 }

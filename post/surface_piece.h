@@ -15,6 +15,7 @@ struct SurfacePiece {
   std::vector<int> nodes;                        ///< of each point
   std::vector<Vec3> normals;                     ///< of each point, unit, out of the material
   std::vector<std::array<int, 3>> triangles;     ///< of points, anticlockwise seen from outside
+  std::vector<int> middles;                      ///< of each triangle the node amid its face
   std::vector<std::array<Vec3, 2>> sharp_edges;  ///< of all sectors [mm]
 };
 

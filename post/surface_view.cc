@@ -80,6 +80,13 @@ Json spot_json(const SurfaceSpot &s) {
           {"rows", rows}};
 }
 
+/// 1 for each triangle that is grey.
+std::string grey(const SurfaceLoad &load, const SurfacePiece &piece) {
+  std::vector<std::uint8_t> all;
+  for (const int node : piece.middles) all.push_back(!load.rated.empty() && load.rated[node] == 0);
+  return packed(all);
+}
+
 Json load_json(const SurfaceLoad &load, const SurfacePiece &piece) {
   Json quantities = Json::array(), spots = Json::array();
   for (const auto &q : load.quantities) quantities.push_back(quantity_json(q, piece));
@@ -87,6 +94,8 @@ Json load_json(const SurfaceLoad &load, const SurfacePiece &piece) {
   return {{"name", plain_text(load.name)},
           {"load", plain_text(load.load)},
           {"quantities", quantities},
+          {"grey", grey(load, piece)},
+          {"why_grey", plain_text(load.why_grey)},
           {"hot_spots", spots}};
 }
 
@@ -150,12 +159,13 @@ HtmlFragment surface_view(const Mesh &mesh, const std::vector<SurfaceLoad> &load
             {}};
   if (loads.empty()) return {};
   std::vector<const std::vector<double> *> fields;
-  for (const auto &load : loads)
-    for (const auto &q : load.quantities) {
-      if (q.values == nullptr || q.values->size() != mesh.nodes.size())
-        throw std::logic_error("surface view: the values do not fit the mesh");
-      fields.push_back(q.values);
-    }
+  for (const auto &load : loads) {
+    for (const auto &q : load.quantities) fields.push_back(q.values);
+    if (!load.rated.empty()) fields.push_back(&load.rated);
+  }
+  for (const auto *field : fields)
+    if (field == nullptr || field->size() != mesh.nodes.size())
+      throw std::logic_error("surface view: the values do not fit the mesh");
   const SurfacePiece piece = surface_piece(mesh, fields, nodes_at(mesh, loads), most_points);
   Json list = Json::array();
   for (const auto &load : loads) list.push_back(load_json(load, piece));

@@ -35,6 +35,10 @@ struct SurfaceLoad {
   std::string load;  ///< "2310 N m"; may be empty
   std::vector<SurfaceQuantity> quantities;
   std::vector<SurfaceSpot> spots;  ///< worst first
+  /// At the nodes: 0 where the stress may not be judged, else 1; empty: it may be everywhere. Faces
+  /// are grey whose middle node may not be judged, as in the pictures.
+  std::vector<double> rated{};
+  std::string why_grey{};  ///< "weld, hub face"
 };
 
 /// False when the program was built without node and npm; the view is then a sentence.

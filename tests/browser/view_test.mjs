@@ -49,6 +49,28 @@ async function assertChanges(page, action, what) {
   assert.ok(share > 0.02, `${what}: ${(100 * share).toFixed(1)} % of the pixels changed`);
 }
 
+/**
+ * By how much red, green and blue differ at places of a screenshot; undefined where something is
+ * drawn across or the surroundings are not even.
+ */
+const colourfulness = (page, screenshot, places) =>
+  page.evaluate(
+    async ([base64, all]) => {
+      const bytes = Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
+      const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+      const drawing = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d');
+      drawing.drawImage(bitmap, 0, 0);
+      return all.map(([x, y]) => {
+        const { data } = drawing.getImageData(x - 3, y - 3, 7, 7);
+        const channel = (c) => Array.from({ length: 49 }, (_, i) => data[4 * i + c]);
+        const spread = (values) => Math.max(...values) - Math.min(...values);
+        if ([0, 1, 2].some((c) => spread(channel(c)) > 24)) return undefined;
+        return spread([...data.slice(4 * 24, 4 * 24 + 3)]);
+      });
+    },
+    [screenshot.toString('base64'), places],
+  );
+
 const ofTest = (all, index) => all.hot_spots.filter((spot) => spot.test === all.tests[index].name);
 
 /** The figures of a reading against a hot spot of results.json. */
@@ -195,6 +217,35 @@ test('quantities have their own scales with units', async () => {
   assert.equal(await heading.textContent(), 'design life of parent metal [cycles]');
   const ticks = await page.locator('.surface-view-ticks span').allTextContents();
   assert.ok(ticks.length >= 3 && ticks.every((tick) => /^10[⁰¹²³⁴⁵⁶⁷⁸⁹]+$/.test(tick)), ticks.join(' '));
+});
+
+test('what may not be judged is grey, and the legend and the reading say so', async () => {
+  const page = await opened({ reducedMotion: 'reduce' });
+  assert.match(await page.locator('.surface-view-grey').textContent(), /^not rated: weld, hub face/);
+  await page.getByRole('button', { name: 'From inboard' }).click();
+  await rested(page);
+  // Numbers of hot spots would be in the way.
+  await page.locator('.surface-view-markers').evaluate((markers) => (markers.style.display = 'none'));
+  const box = await stage(page).boundingBox();
+  const picture = await stage(page).screenshot();
+  const places = [];
+  for (let x = 0.3; x < 0.71; x += 0.05)
+    for (let y = 0.2; y < 0.81; y += 0.05)
+      places.push([Math.round(x * box.width), Math.round(y * box.height)]);
+  const shades = await colourfulness(page, picture, places);
+  const seen = { grey: 0, coloured: 0, 'hub face': 0 };
+  for (const [i, [x, y]] of places.entries()) {
+    await page.mouse.click(box.x + x, box.y + y);
+    if (shades[i] === undefined || (await reading(page).locator('dl').count()) !== 1) continue;
+    const { point } = await rows(page);
+    const judged = point['may be judged'] === undefined;
+    assert.equal(shades[i] > 25, judged, `${shades[i]} at ${JSON.stringify(point)}`);
+    ++seen[judged ? 'coloured' : 'grey'];
+    if (point.z !== '0.0 mm' || parseFloat(point.r) > 70) continue;
+    assert.ok(!judged, 'the hub face is bonded');
+    ++seen['hub face'];
+  }
+  for (const [kind, n] of Object.entries(seen)) assert.ok(n >= 3, `${n} points ${kind}`);
 });
 
 test('nothing is drawn while nothing happens', async () => {

@@ -78,6 +78,9 @@ TEST(SurfacePiece, OneSectorStandsForAllWhereFieldsRepeat) {
   EXPECT_EQ(piece.sectors, 6);
   // a section of 2 x 1 cells has 6 outer sides; 2 cells round; eight triangles a face
   EXPECT_EQ(piece.triangles.size(), 2u * 6 * 8);
+  ASSERT_EQ(piece.middles.size(), piece.triangles.size());
+  for (std::size_t t = 0; t < piece.triangles.size(); ++t)  // fans round the middles of faces
+    EXPECT_EQ(piece.nodes[piece.triangles[t][0]], piece.middles[t]);
   EXPECT_TRUE(closed(whole(mesh, piece)));
   EXPECT_NEAR(volume(whole(mesh, piece)) / polygon_ring(24), 1, 1e-9);
 }

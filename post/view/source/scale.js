@@ -52,6 +52,7 @@ export class ColourBar {
     this.remark = create('p', { class: 'surface-view-scale-remark' });
     this.beyond = create('span', { class: 'surface-view-swatch' });
     this.beyondText = create('span');
+    this.grey = create('p', { class: 'surface-view-grey' });
     const above = create('p', { class: 'surface-view-beyond' }, [this.beyond, this.beyondText]);
     const bar = create('div', { class: 'surface-view-bar' }, [this.strip, this.values]);
     this.element = create('div', { class: 'surface-view-scale' }, [
@@ -59,7 +60,14 @@ export class ColourBar {
       above,
       bar,
       this.remark,
+      this.grey,
     ]);
+  }
+
+  /** What the grey surface is; nothing where there is none. */
+  showGrey(text) {
+    const swatch = create('span', { class: 'surface-view-swatch surface-view-swatch-grey' });
+    this.grey.replaceChildren(...(text ? [swatch, text] : []));
   }
 
   show({ colours, beyond }, quantity) {

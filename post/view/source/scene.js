@@ -36,13 +36,14 @@ void main() {
 const fragmentShader = `
 uniform sampler2D colours;
 uniform vec3 beyond;
+uniform float rated;
 varying float vLevel;
 varying vec3 vNormal;
 void main() {
   float light = 0.62 + 0.43 * max(dot(normalize(vNormal), normalize(vec3(-0.5, 0.6, 1.0))), 0.0);
   vec3 colour = texture2D(colours, vec2(vLevel, 0.5)).rgb;
   if (vLevel > 1.0001) colour = beyond;
-  if (vLevel < -5.0) colour = vec3(0.66, 0.67, 0.69);
+  if (vLevel < -5.0 || rated < 0.5) colour = vec3(0.66, 0.67, 0.69);
   gl_FragColor = vec4(min(light, 1.0) * colour, 1.0);
 }`;
 
@@ -71,14 +72,19 @@ function context(canvas) {
 }
 
 export class Scene {
-  /** @param changed  called after every picture, and with true once the view has come to rest */
-  constructor(surface, canvas, changed) {
+  /**
+   * @param size     width and height of the canvas in the page
+   * @param changed  called after every picture, and with true once the view has come to rest
+   */
+  constructor(surface, canvas, size, changed) {
     this.surface = surface;
     this.canvas = canvas;
     this.changed = changed;
+    this.density = Math.min(window.devicePixelRatio, 2);
+    // Before there is a context: every later change of size makes its memory anew.
+    [canvas.width, canvas.height] = this.pixelsOf(size);
     this.renderer = new WebGLRenderer({ canvas, context: context(canvas) });
     this.renderer.debug.checkShaderErrors = false; // the shaders are known; asking waits for them
-    this.renderer.setPixelRatio(Math.min(window.devicePixelRatio, 2));
     this.camera = new OrthographicCamera();
     this.scene = new ThreeScene();
     this.addSurface();
@@ -87,6 +93,7 @@ export class Scene {
     this.reach = this.box.getSize(new Vector3()).length();
     this.addControls();
     this.look(this.middle, directions.outboard, 1);
+    this.resize(...size);
     canvas.addEventListener('webglcontextrestored', () => this.invalidate());
   }
 
@@ -96,18 +103,21 @@ export class Scene {
     this.geometry.setAttribute('position', new BufferAttribute(positions, 3));
     this.geometry.setAttribute('normal', new BufferAttribute(normals, 3));
     this.geometry.setAttribute('level', new BufferAttribute(new Float32Array(positions.length / 3), 1));
-    this.geometry.setIndex(new BufferAttribute(triangles, 1));
-    this.material = new ShaderMaterial({
-      vertexShader,
-      fragmentShader,
-      uniforms: { colours: { value: null }, beyond: { value: null } },
-      polygonOffset: true, // edges stay in front
-      polygonOffsetFactor: 1,
-      polygonOffsetUnits: 1,
-    });
+    this.geometry.setIndex(new BufferAttribute(triangles.slice(), 1));
+    this.colours = { colours: { value: null }, beyond: { value: null } };
+    const material = (rated) =>
+      new ShaderMaterial({
+        vertexShader,
+        fragmentShader,
+        uniforms: { ...this.colours, rated: { value: rated } },
+        polygonOffset: true, // edges stay in front
+        polygonOffsetFactor: 1,
+        polygonOffsetUnits: 1,
+      });
+    this.materials = [material(1), material(0)]; // coloured, grey
     this.wheel = new Group();
     for (let s = 0; s < sectors; ++s) {
-      const mesh = new Mesh(this.geometry, this.material);
+      const mesh = new Mesh(this.geometry, this.materials);
       mesh.rotation.z = (2 * Math.PI * s) / sectors;
       this.wheel.add(mesh);
     }
@@ -131,6 +141,22 @@ export class Scene {
     this.controls.addEventListener('start', () => (this.flight = null));
   }
 
+  /** Triangles with a 1 become grey. */
+  markGrey(grey) {
+    const { triangles } = this.surface;
+    const { index } = this.geometry;
+    this.geometry.clearGroups();
+    let end = 0;
+    for (const wanted of [0, 1]) {
+      const begin = end;
+      for (let t = 0; t < grey.length; ++t)
+        if (grey[t] === wanted)
+          for (let corner = 0; corner < 3; ++corner) index.array[end++] = triangles[3 * t + corner];
+      this.geometry.addGroup(begin, end - begin, wanted);
+    }
+    index.needsUpdate = true;
+  }
+
   /** Colours by the quantity, from the low to the high end of its scale, and beyond that. */
   show(quantity, { colours, beyond }) {
     const level = this.geometry.getAttribute('level');
@@ -140,15 +166,21 @@ export class Scene {
         value === undefined ? notComputed : Math.min(Math.max(fraction(value, quantity), -1), 2);
     }
     level.needsUpdate = true;
-    this.material.uniforms.colours.value?.dispose();
-    this.material.uniforms.colours.value = colourTexture(colours);
-    this.material.uniforms.beyond.value = rgb(beyond);
+    this.colours.colours.value?.dispose();
+    this.colours.colours.value = colourTexture(colours);
+    this.colours.beyond.value = rgb(beyond);
     this.invalidate();
   }
 
+  pixelsOf(size) {
+    return size.map((length) => Math.max(1, Math.floor(this.density * length)));
+  }
+
   resize(width, height) {
-    if (!width || !height) return;
-    this.renderer.setSize(width, height, false);
+    if (!width || !height || (width === this.width && height === this.height)) return;
+    const [across, down] = this.pixelsOf([width, height]);
+    if (across !== this.canvas.width || down !== this.canvas.height)
+      this.renderer.setSize(across, down, false);
     this.width = width;
     this.height = height;
     // The whole wheel fits in, however it is turned.
@@ -224,8 +256,8 @@ export class Scene {
   }
 
   /**
-   * The computed point next to what is seen at these pixels, with its position; undefined beside
-   * the wheel.
+   * The computed point next to what is seen at these pixels, with its position and whether its
+   * surface may be judged; undefined beside the wheel.
    */
   pointAt(x, y) {
     const ray = new Raycaster();
@@ -235,6 +267,7 @@ export class Scene {
     if (!hit) return undefined;
     const corners = [hit.face.a, hit.face.b, hit.face.c].map((point) => ({
       point,
+      rated: hit.face.materialIndex === 0,
       position: new Vector3()
         .fromArray(this.surface.positions, 3 * point)
         .applyMatrix4(hit.object.matrixWorld),

@@ -43,7 +43,7 @@ function normalAt(position, positions, normals, sectors) {
 /**
  * @returns sectors; positions [mm], normals and triangles of the first; edges of all (pairs of
  * positions), colours (CSS, from the low to the high end; one for what lies beyond it), loads with
- * their quantities and hot spots. quantity.at(point) is the value as the program computed it, in
+ * their quantities, hot spots and, of each triangle, 1 where it may not be judged. quantity.at(point) is the value as the program computed it, in
  * single precision; undefined where none was computed.
  */
 export function readSurface(data) {
@@ -58,6 +58,7 @@ export function readSurface(data) {
         return normalAt(spot.position, positions, normals, data.sectors);
       },
     })),
+    grey: decode(load.grey, Uint8Array),
     quantities: load.quantities.map((quantity) => {
       const values = decode(quantity.values, Float32Array);
       const at = (point) => (Number.isNaN(values[point]) ? undefined : values[point]);

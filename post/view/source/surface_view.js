@@ -50,11 +50,16 @@ export class SurfaceView {
       this.reading,
       this.list.element,
     ]);
-    this.scene = new Scene(surface, this.canvas, (atRest) => this.markers.place(this.scene, atRest));
   }
 
   /** Once the element stands in the page. */
   begin() {
+    this.scene = new Scene(
+      this.surface,
+      this.canvas,
+      [this.stage.clientWidth, this.stage.clientHeight],
+      (atRest) => this.markers.place(this.scene, atRest),
+    );
     listenToKeys(this);
     this.listenToPointer();
     new ResizeObserver(() =>
@@ -87,6 +92,8 @@ export class SurfaceView {
     select.value = String(kept);
     this.markers.show(this.load.hot_spots);
     this.list.show(this.load.hot_spots);
+    this.bar.showGrey(this.load.grey.includes(1) ? `not rated: ${this.load.why_grey}` : '');
+    this.scene.markGrey(this.load.grey);
     this.reading.replaceChildren(create('p', {}, ['Nothing read yet: click a point of the wheel.']));
     this.showQuantity(kept);
   }
@@ -147,25 +154,26 @@ export class SurfaceView {
       (candidate) => new Vector3(...candidate.position).distanceTo(found.position) < 1e-3,
     );
     this.list.mark(spot);
-    this.say(found.position.toArray(), spot, found.point);
+    this.say(found.position.toArray(), spot, found);
   }
 
-  /** What is known of a point of the mesh, of a hot spot, or of a hot spot at a point. */
-  say(position, spot, point) {
+  /** What is known of a point found in the picture, of a hot spot, or of a hot spot at a point. */
+  say(position, spot, found) {
     const { r, theta, z } = cylindrical(position);
     const rows = [
       ['r', `${fixed(r, 1)} mm`],
       ['theta', `${fixed(theta, 1)} deg`],
       ['z', `${fixed(z, 1)} mm`],
     ];
-    if (point !== undefined)
+    if (found)
       for (const quantity of this.load.quantities)
-        rows.push([quantity.name, valueText(quantity.at(point), quantity)]);
+        rows.push([quantity.name, valueText(quantity.at(found.point), quantity)]);
+    if (found && !found.rated && !spot) rows.push(['may be judged', `no: ${this.load.why_grey}`]);
     const parts = [];
     if (spot) parts.push(create('p', {}, [`Hot spot ${spot.number}: ${spot.label}`]), facts(spot.rows));
     parts.push(
       create('p', {}, [
-        point === undefined ? 'Its place' : spot ? 'The surface there' : 'Point of the surface',
+        !found ? 'Its place' : spot ? 'The surface there' : 'Point of the surface',
       ]),
       facts(rows),
     );
