@@ -20,7 +20,7 @@
 
 #include "post/detail/vtk_arrays.h"
 #include "post/detail/vtk_hexahedron.h"
-#include "post/svg.h"
+#include "post/html/text.h"
 #include "post/whole_file.h"
 
 namespace felloe {
@@ -99,7 +99,7 @@ PointField at(const PointField &field, const std::vector<int> &places, std::size
 /// <PDataArray>: what a file of pieces says of an array that stands in the pieces.
 std::string array_line(const std::string &type, const std::string &name, int components) {
   return fmt::format("      <PDataArray type=\"{}\" Name=\"{}\" NumberOfComponents=\"{}\"/>\n",
-                     type, xml_text(name), components);
+                     type, html_text(name), components);
 }
 
 }  // namespace
@@ -149,7 +149,7 @@ void write_pvd(const std::string &path, const std::vector<CollectionFile> &files
   for (const CollectionFile &f : files)
     text += fmt::format(
         "    <DataSet timestep=\"{}\" group=\"\" part=\"0\" name=\"{}\" file=\"{}\"/>\n", f.step,
-        xml_text(f.name), xml_text(f.file));
+        html_text(f.name), html_text(f.file));
   write_whole_file(path, text + "  </Collection>\n</VTKFile>\n");
 }
 
@@ -178,7 +178,7 @@ void write_pvtu(const std::string &path, const std::vector<std::string> &pieces,
           "    </PCellData>\n    <PPoints>\n" + array_line("Float64", "Points", 3) +
           "    </PPoints>\n";
   for (const std::string &piece : pieces)
-    text += fmt::format("    <Piece Source=\"{}\"/>\n", xml_text(piece));
+    text += fmt::format("    <Piece Source=\"{}\"/>\n", html_text(piece));
   write_whole_file(path, text + "  </PUnstructuredGrid>\n</VTKFile>\n");
 }
 

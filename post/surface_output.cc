@@ -15,7 +15,7 @@
 #include <cmath>
 
 #include "post/detail/vtk_arrays.h"
-#include "post/svg.h"
+#include "post/html/text.h"
 #include "post/whole_file.h"
 
 namespace felloe {
@@ -113,7 +113,7 @@ void write_blocks(const std::string &path, const std::vector<CollectionFile> &fi
       "byte_order=\"LittleEndian\">\n  <vtkMultiBlockDataSet>\n";
   for (std::size_t i = 0; i < files.size(); ++i)
     text += fmt::format("    <DataSet index=\"{}\" name=\"{}\" file=\"{}\"/>\n", i,
-                        xml_text(files[i].name), xml_text(files[i].file));
+                        html_text(files[i].name), html_text(files[i].file));
   write_whole_file(path, text + "  </vtkMultiBlockDataSet>\n</VTKFile>\n");
 }
 

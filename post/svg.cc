@@ -23,23 +23,6 @@ std::string attribute(const char *name, double value) {
 
 }  // namespace
 
-std::string xml_text(const std::string &text) {
-  std::string safe;
-  for (const char c : text) {
-    if (c == '&')
-      safe += "&amp;";
-    else if (c == '<')
-      safe += "&lt;";
-    else if (c == '>')
-      safe += "&gt;";
-    else if (c == '"')
-      safe += "&quot;";
-    else if (static_cast<unsigned char>(c) >= 0x20)
-      safe += c;
-  }
-  return safe;
-}
-
 std::string scoped_css(const std::string &css, const std::string &element) {
   std::istringstream lines(css);
   std::string scoped, line;
@@ -76,7 +59,8 @@ void Svg::dot(const Pixel &centre, double radius, const std::string &style) {
 
 void Svg::linked_dot(const Pixel &centre, double radius, const std::string &style,
                      const std::string &href, const std::string &tip) {
-  body_ += "<a href=\"" + xml_text(href) + "\"><title>" + xml_text(tip) + "</title>";
+  holds_links_ = true;
+  body_ += "<a href=\"" + html_text(href) + "\"><title>" + html_text(tip) + "</title>";
   dot(centre, radius, style);
   body_ += "</a>\n";
 }
@@ -137,10 +121,10 @@ std::string Svg::element(double width, double height, const std::string &id,
                          const std::string &style, const std::string &title,
                          const std::string &description, const std::string &definitions) const {
   return "<svg xmlns=\"http://www.w3.org/2000/svg\" id=\"" + id + "\" class=\"" + style +
-         "\" viewBox=\"0 0 " + px(width) + " " + px(height) + "\" role=\"img\" aria-labelledby=\"" +
-         id + "-title " + id + "-description\">\n<title id=\"" + id + "-title\">" +
-         html_text(title) + "</title>\n<desc id=\"" + id + "-description\">" +
-         html_text(description) + "</desc>\n" +
+         "\" viewBox=\"0 0 " + px(width) + " " + px(height) + "\" role=\"" +
+         (holds_links_ ? "group" : "img") + "\" aria-labelledby=\"" + id + "-title " + id +
+         "-description\">\n<title id=\"" + id + "-title\">" + html_text(title) +
+         "</title>\n<desc id=\"" + id + "-description\">" + html_text(description) + "</desc>\n" +
          (definitions.empty() ? "" : "<defs>\n" + definitions + "</defs>\n") + body_ + "</svg>\n";
 }
 

@@ -9,9 +9,6 @@ namespace felloe {
 
 using Pixel = std::array<double, 2>;  ///< x to the right, y down
 
-/// Text with &, <, > and quotes made safe, and control characters (not allowed in XML) left out.
-std::string xml_text(const std::string &);
-
 /// Every rule of a style sheet (one a line) for descendants of one element only: an inline SVG's
 /// style sheet holds for the whole page. element: for example "#section".
 std::string scoped_css(const std::string &css, const std::string &element);
@@ -47,6 +44,7 @@ class Svg {
  private:
   void points(const char *element, const std::vector<Pixel> &, const std::string &style);
   std::string body_;
+  bool holds_links_ = false;  // then it is no image to screen readers, but a group
 };
 
 }  // namespace felloe

@@ -6,7 +6,6 @@
 #include <regex>
 
 #include "cli/case_file.h"
-#include "post/svg.h"
 #include "tests/cli/program.h"
 
 namespace felloe::test {
@@ -115,10 +114,6 @@ TEST(SectionDrawing, EveryElementIsClosed) {
     open.pop_back();
   }
   EXPECT_TRUE(open.empty());
-}
-
-TEST(Svg, TextIsSafeInsideXml) {
-  EXPECT_EQ(xml_text("a<b> & \"c\"\x01"), "a&lt;b&gt; &amp; &quot;c&quot;");
 }
 
 }  // namespace
