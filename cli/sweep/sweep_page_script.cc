@@ -19,6 +19,7 @@ tr.chosen > * { background: #fdf3d7; }
 #chosen { border: 1.5px solid var(--strong-rule); padding: 0.2rem 1rem 0.8rem; margin: 1.2rem 0;
   scroll-margin-top: 0.5rem; }
 #chosen h2 { border: 0; margin-top: 0.6rem; }
+@media print { .tools { break-after: avoid; } .tools label { display: none; } }
 #chosen img { border: 1px solid var(--rule); max-height: 32rem; width: auto; }
 )css";
 }

@@ -13,11 +13,21 @@ const char *column_class(const HtmlTable &t, std::size_t column) {
   return column < t.columns.size() && t.columns[column].number ? " class=\"number\"" : "";
 }
 
+/// Keys of a case may break after their dots and underscores.
+std::string head_text(const std::string &head) {
+  std::string out;
+  for (const char c : html_text(head)) {
+    out += c;
+    if (c == '.' || c == '_') out += "<wbr/>";
+  }
+  return out;
+}
+
 std::string heads(const HtmlTable &t) {
   std::string out = "<thead><tr>";
   for (std::size_t i = 0; i < t.columns.size(); ++i) {
     const HtmlColumn &c = t.columns[i];
-    out += fmt::format("<th scope=\"col\"{}>{}", column_class(t, i), html_text(c.head));
+    out += fmt::format("<th scope=\"col\"{}>{}", column_class(t, i), head_text(c.head));
     if (!c.unit.empty()) out += fmt::format(" <span class=\"unit\">{}</span>", html_text(c.unit));
     out += "</th>";
   }

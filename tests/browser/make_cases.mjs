@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Cases for the tests, made of the demo wheel: one coarse, one with names that would like to be
-// markup.
+// markup, and a sweep of its section.
 //   node make_cases.mjs DEMO.toml FOLDER
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -27,4 +27,31 @@ writeFileSync(
     ['"cornering"', JSON.stringify(hostile.bending)],
     ['"rolling"', JSON.stringify(hostile.radial)],
   ]),
+);
+
+// The largest vents cannot be made.
+writeFileSync(
+  join(folder, 'sweep.toml'),
+  `title = ${JSON.stringify(hostile.title)}
+case = "names.toml"
+
+[plan]
+kind = "full grid"
+depth = "section"
+
+[[vary]]
+key = "disc.thickness[*].thickness_mm"
+apply = "add"
+from = -1.2
+to = 0.8
+steps = 6
+
+[[vary]]
+key = "vent_holes.diameter_mm"
+values = [24, 30, 90]
+
+[[vary]]
+key = "rating.vent_edges"
+values = ["sheared", "reamed"]
+`,
 );

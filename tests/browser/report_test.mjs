@@ -134,7 +134,7 @@ test('fits a phone of 390 pixels', async () => {
 
 test('on paper no row is cut and no word is lost', async () => {
   const page = await open(browser, 'plain', { viewport: { width: 688, height: 1000 } }); // A4 less its margins
-  await page.locator('#surface-view canvas').waitFor(); // it starts when the page is idle
+  await page.locator('#surface-view canvas').waitFor();
   await page.emulateMedia({ media: 'print' });
   const styles = await page.evaluate(() => ({
     rows: [...document.querySelectorAll('tr')].every((row) => getComputedStyle(row).breakInside === 'avoid'),
