@@ -27,6 +27,10 @@ std::pair<int, int> png_size(const std::string &bytes) {
 
 std::string view_words(const std::string &view) {
   if (view == "closeup") return "Close-up of the worst place";
+  const char *const ranks[] = {"second", "third", "fourth", "fifth"};
+  for (std::size_t i = 0; i < std::size(ranks); ++i)
+    if (view == fmt::format("closeup_{}", i + 2))
+      return fmt::format("Close-up of the {} worst place", ranks[i]);
   if (view == "front") return "From outboard";
   if (view == "back") return "From inboard";
   if (view == "section") return "Half section through the worst place";
