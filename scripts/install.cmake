@@ -8,22 +8,24 @@ set(doc_folder ${CMAKE_INSTALL_DATADIR}/doc/felloe)
 set(made ${CMAKE_BINARY_DIR}/installed)
 file(MAKE_DIRECTORY ${made})
 
-# Man page and completion come from the program itself; Debian wants the page and the changelog packed.
+# Man page and completion come from the program itself; Debian wants the page packed, and a changelog of
+# the package, packed too, in its own format.
 # -n: no time in the file, so that equal sources give equal packages.
 add_custom_command(OUTPUT ${made}/felloe.1.gz ${made}/felloe.bash DEPENDS felloe
   COMMAND felloe list manual > ${made}/felloe.1
   COMMAND gzip -9nf ${made}/felloe.1
   COMMAND felloe list completion > ${made}/felloe.bash
   COMMENT "Man page and completion" VERBATIM)
-add_custom_command(OUTPUT ${made}/changelog.gz DEPENDS ${CMAKE_SOURCE_DIR}/CHANGELOG.md
-  COMMAND gzip -9nc ${CMAKE_SOURCE_DIR}/CHANGELOG.md > ${made}/changelog.gz VERBATIM)
+configure_file(scripts/debian_changelog.in ${made}/changelog @ONLY)
+add_custom_command(OUTPUT ${made}/changelog.gz DEPENDS ${made}/changelog
+  COMMAND gzip -9nc ${made}/changelog > ${made}/changelog.gz VERBATIM)
 add_custom_target(felloe_manual ALL DEPENDS ${made}/felloe.1.gz ${made}/felloe.bash ${made}/changelog.gz)
 
 install(TARGETS felloe RUNTIME COMPONENT program)
 install(FILES ${made}/felloe.1.gz DESTINATION ${CMAKE_INSTALL_MANDIR}/man1 COMPONENT program)
 install(FILES ${made}/felloe.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions
   RENAME felloe COMPONENT program)
-install(FILES README.md CITATION.cff ${made}/changelog.gz DESTINATION ${doc_folder} COMPONENT program)
+install(FILES README.md CHANGELOG.md CITATION.cff ${made}/changelog.gz DESTINATION ${doc_folder} COMPONENT program)
 install(FILES scripts/debian_copyright DESTINATION ${doc_folder} RENAME copyright COMPONENT program)
 install(DIRECTORY cases/ DESTINATION ${doc_folder}/examples COMPONENT program
   FILES_MATCHING PATTERN "*.toml" PATTERN "*.csv" PATTERN "*.md")
