@@ -22,88 +22,68 @@ Vec3 normal_of(const PlaneAnswers &a, int point) {
   return {a.normal[0].of[point], a.normal[1].of[point], a.normal[2].of[point]};
 }
 
-/// Eight histories as the kernels read them; the last stands for missing ones.
-class Eight {
- public:
-  void take(const HarmonicHistory *histories, std::size_t n) {
-    values_.resize(18);
-    for (int p = 0; p < points_at_once; ++p) {
-      const HarmonicHistory &h = histories[std::min<std::size_t>(p, n - 1)];
-      put(h.mean, 0, p);
-      put(h.cosine, 6, p);
-      put(h.sine, 12, p);
-    }
-  }
-  void take(const SampledHistory *histories, std::size_t n) {
-    n_states_ = 0;
-    for (std::size_t i = 0; i < n; ++i) n_states_ = std::max(n_states_, histories[i].states.size());
-    values_.resize(6 * n_states_);
-    scratch_.resize(2 * n_states_);
-    for (int p = 0; p < points_at_once; ++p) {
-      const auto &states = histories[std::min<std::size_t>(p, n - 1)].states;
-      for (std::size_t i = 0; i < n_states_; ++i)  // a state twice changes nothing
-        put(states[std::min(i, states.size() - 1)], 6 * i, p);
-    }
-  }
-  void ask(const PlaneSearch &s, const HarmonicHistory *, PlaneAnswers &answers) {
-    plane_kernels().harmonic(s.effort > 0 && s.question == PlaneQuestion::shear_and_normal
-                                 ? fine_plane_grid()
-                                 : plane_grid(),
-                             s, values_.data(), answers);
-  }
-  void ask(const PlaneSearch &s, const SampledHistory *, PlaneAnswers &answers) {
-    plane_kernels().sampled(
-        s.effort > 0 && s.question == PlaneQuestion::shear_and_normal ? fine_plane_grid()
-                                                                      : plane_grid(),
-        s, values_.data(), static_cast<int>(n_states_), scratch_.data(), answers);
-  }
+/// Component k of a point among those that the kernels take side by side.
+void put(std::vector<EightValues> &values, std::size_t first, std::size_t point, const Stress &s) {
+  for (int k = 0; k < 6; ++k) values[first + k].of[point % points_at_once] = s[k];
+}
 
- private:
-  void put(const Stress &s, std::size_t first, int point) {
-    for (int k = 0; k < 6; ++k) values_[first + k].of[point] = s[k];
-  }
-  std::vector<EightValues> values_, scratch_;
-  std::size_t n_states_ = 0;
-};
+using Chosen = std::vector<std::size_t>;
 
-/// Searches for the worst planes of the histories that are named, eight at a time, and keeps what
-/// is worse than what was found before.
-/// @return  those of them whose plane is in doubt
-template <class History>
-std::vector<std::size_t> search_some(const std::vector<History> &histories,
-                                     const std::vector<std::size_t> &which, const Search &search,
-                                     std::vector<EquivalentStress> &found) {
-  std::vector<std::size_t> doubtful;
-  std::vector<History> together;
-  Eight eight;
-  PlaneAnswers answers;
-  for (std::size_t first = 0; first < which.size(); first += points_at_once) {
-    const std::size_t n = std::min<std::size_t>(points_at_once, which.size() - first);
-    together.clear();
-    for (std::size_t i = 0; i < n; ++i) together.push_back(histories[which[first + i]]);
-    eight.take(together.data(), n);
-    eight.ask(search.planes, together.data(), answers);
+/// Hands on the answers about those histories that are chosen.
+template <class Take>
+void ask(const PlaneSearch &search, const std::vector<HarmonicHistory> &histories,
+         const Chosen &chosen, const Take &take) {
+  std::vector<EightValues> values(18 * (points_a_call / points_at_once));
+  std::vector<PlaneAnswers> answers(points_a_call / points_at_once);
+  for (std::size_t first = 0; first < chosen.size(); first += points_a_call) {
+    const std::size_t n = std::min<std::size_t>(points_a_call, chosen.size() - first);
     for (std::size_t i = 0; i < n; ++i) {
-      const EquivalentStress e = search.meaning(answers, static_cast<int>(i));
-      EquivalentStress &best = found[which[first + i]];
-      if (search.planes.effort == 0 || e.fully_reversed > best.fully_reversed) best = e;
-      if (answers.doubt.of[i] != 0) doubtful.push_back(which[first + i]);
+      const HarmonicHistory &h = histories[chosen[first + i]];
+      const std::size_t eight = 18 * (i / points_at_once);
+      put(values, eight, i, h.mean);
+      put(values, eight + 6, i, h.cosine);
+      put(values, eight + 12, i, h.sine);
     }
+    plane_kernels().harmonic(search, values.data(), static_cast<int>(n), answers.data());
+    for (std::size_t i = 0; i < n; ++i)
+      take(chosen[first + i], answers[i / points_at_once], i % points_at_once);
   }
-  return doubtful;
+}
+
+template <class Take>
+void ask(const PlaneSearch &search, const std::vector<SampledHistory> &histories,
+         const Chosen &chosen, const Take &take) {
+  std::vector<EightValues> values, scratch;
+  PlaneAnswers answers;
+  for (std::size_t first = 0; first < chosen.size(); first += points_at_once) {
+    const std::size_t n = std::min<std::size_t>(points_at_once, chosen.size() - first);
+    const auto states_of = [&](std::size_t i) -> const std::vector<Stress> & {
+      return histories[chosen[first + std::min(i, n - 1)]].states;  // the last stands for missing
+    };
+    std::size_t n_states = 0;
+    for (std::size_t i = 0; i < n; ++i) n_states = std::max(n_states, states_of(i).size());
+    values.resize(6 * n_states);
+    scratch.resize(2 * n_states);
+    for (std::size_t p = 0; p < points_at_once; ++p)
+      for (std::size_t i = 0; i < n_states; ++i)  // a state twice changes nothing
+        put(values, 6 * i, p, states_of(p)[std::min(i, states_of(p).size() - 1)]);
+    plane_kernels().sampled(search, values.data(), static_cast<int>(n_states), scratch.data(),
+                            answers);
+    for (std::size_t i = 0; i < n; ++i) take(chosen[first + i], answers, i);
+  }
 }
 
 template <class History>
-std::vector<EquivalentStress> searched(const std::vector<History> &histories, Search search) {
+std::vector<EquivalentStress> searched(const std::vector<History> &histories,
+                                       const Search &search) {
   std::vector<EquivalentStress> all(histories.size());
-  std::vector<std::size_t> moving;
+  Chosen moving;
   for (std::size_t i = 0; i < histories.size(); ++i)
     if (alternates(histories[i])) moving.push_back(i);
-  std::vector<std::size_t> left = search_some(histories, moving, search, all);
-  while (!left.empty()) {
-    ++search.planes.effort;
-    left = search_some(histories, left, search, all);
-  }
+  ask(search.planes, histories, moving,
+      [&](std::size_t i, const PlaneAnswers &answers, std::size_t place) {
+        all[i] = search.meaning(answers, static_cast<int>(place));
+      });
   return all;
 }
 

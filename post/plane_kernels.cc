@@ -106,8 +106,13 @@ const PlaneGrid &plane_grid() {
   return grid.grid;
 }
 
+const PlaneGrid &quick_plane_grid() {
+  static const Grid grid(8);
+  return grid.grid;
+}
+
 const PlaneGrid &fine_plane_grid() {
-  static const Grid grid(14);
+  static const Grid grid(12);
   return grid.grid;
 }
 

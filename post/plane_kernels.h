@@ -4,7 +4,8 @@
 
 namespace felloe {
 
-constexpr int points_at_once = 8;  ///< one double of each fills a register of 64 bytes
+constexpr int points_at_once = 8;   ///< one double of each fills a register of 64 bytes
+constexpr int points_a_call = 512;  ///< most points that a kernel for harmonics takes
 
 /// One number of eight points.
 struct alignas(64) EightValues {
@@ -34,7 +35,6 @@ struct PlaneSearch {
   void (*rule)(const double *amplitude, const double *mean, double *equivalent, int n,
                const void *constants) = nullptr;
   const void *constants = nullptr;
-  int effort = 0;  ///< 1: for those in doubt; 2: for those still in doubt
 };
 
 /// What was found, and what that plane feels.
@@ -42,15 +42,14 @@ struct PlaneAnswers {
   EightValues normal[3];
   EightValues value;  ///< of the question
   EightValues normal_amplitude, normal_mean, shear_amplitude;
-  EightValues doubt;  ///< not 0 where summits may lie closer together than the planes of the grid
 };
 
 struct PlaneKernels {
-  /// history: six components each of mean, cosine and sine; xx yy zz xy yz zx.
-  void (*harmonic)(const PlaneGrid &, const PlaneSearch &, const EightValues *history,
-                   PlaneAnswers &);
-  /// states: six components a state; scratch: two values a state.
-  void (*sampled)(const PlaneGrid &, const PlaneSearch &, const EightValues *states, int n_states,
+  /// histories: six components each of mean, cosine and sine for every eight points; xx yy zz xy yz
+  /// zx. Numbers behind the last point may be any; answers: one for every eight points.
+  void (*harmonic)(const PlaneSearch &, const EightValues *histories, int n_points, PlaneAnswers *);
+  /// Of eight points. states: six components a state; scratch: two values a state.
+  void (*sampled)(const PlaneSearch &, const EightValues *states, int n_states,
                   EightValues *scratch, PlaneAnswers &);
 };
 
@@ -65,7 +64,9 @@ int runnable_plane_kernels(NamedPlaneKernels (&found)[3]);
 
 /// 181 planes: no direction is further than 7.3 degrees from one of them.
 const PlaneGrid &plane_grid();
-/// For those in doubt: 981 planes, 3.2 degrees.
+/// For a first look in single precision: 321 planes, 5.5 degrees.
+const PlaneGrid &quick_plane_grid();
+/// For crests and for those in doubt: 501 planes, 4.4 degrees.
 const PlaneGrid &fine_plane_grid();
 
 }  // namespace felloe

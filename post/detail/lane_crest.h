@@ -66,10 +66,11 @@ __attribute__((noinline)) BestPlane towards_crest(const Both &both, const BestPl
   const LowerOf here = both(centre.n);
   BestPlane best = centre;
   Lane first[6], second[6];
+  const Lane shorter_ray = 1.0 / root(1.0 + step * step);
 #pragma GCC unroll 1
   for (int i = 0; i < 6; ++i) {
     BestPlane p;
-    p.n = unit(sum(centre.n, hexagon_x[i] * step, u, hexagon_y[i] * step, v));
+    p.n = on_hexagon(i, centre.n, u, v, step, shorter_ray);
     const LowerOf f = both(p.n);
     p.value = f.value();
     first[i] = f.first;
@@ -95,36 +96,6 @@ __attribute__((noinline)) BestPlane towards_crest(const Both &both, const BestPl
   }
   step = far ? step : 0.2 * step;
   return best;
-}
-
-/// find_summits() for the lower one of two functions, of which the first may be steep. A crest is
-/// no level top of either of them, so that planes beside it may be much lower: they are pulled
-/// uphill first.
-template <class Both, class Uphill>
-__attribute__((noinline)) void find_summits_and_crests(const Both &both, const Uphill &uphill,
-                                                       const PlaneGrid &grid, Summits &summits) {
-  Lane first[most_planes], second[most_planes];
-  Lane highest = all(-huge), lowest = all(huge);
-  for (int k = 0; k < grid.n; ++k) {
-    const double *n = grid.normal + 3 * k;
-    const LowerOf f = both(Triple{all(n[0]), all(n[1]), all(n[2])});
-    first[k] = f.first;
-    second[k] = f.second;
-    highest = larger(highest, f.value());
-    lowest = smaller(lowest, f.value());
-  }
-  for (int k = 0; k < grid.n; ++k) {
-    const LowerOf here{first[k], second[k]};
-    first[k] = here.value();
-    if (!any((here.first < here.second) & (here.second > 0.85 * highest))) continue;
-    const double *n = grid.normal + 3 * k;
-    const BestPlane up = pulled(both, uphill, Triple{all(n[0]), all(n[1]), all(n[2])}, here);
-    first[k] = up.value;
-    highest = larger(highest, up.value);
-  }
-  const Lane threshold =
-      larger(highest - 0.05 * (size(highest) + highest - lowest), 0.85 * highest);
-  keep_summits(first, threshold, grid, summits);
 }
 
 }  // namespace

@@ -88,6 +88,32 @@ class HarmonicLanes {
     return unit(detail::sum(n, -kept, shear, all(0), n));
   }
 
+  /// Nearby may be a plane on which the shear vanishes or nearly does: the plane turned about that
+  /// one, by an angle with this cosine and sine.
+  FELLOE_INLINE Triple round_shear_valley(const Triple &n, double cosine, double sine) const {
+    Triple u, v;
+    frame(n, u, v);
+    // the shear changes linearly with the turn (a, b) about n: least squares for none of it
+    Lane aa = all(1e-300), ab = all(0), bb = all(1e-300), ar = all(0), br = all(0);
+    const Lane *const swinging[2] = {cosine_, sine_};
+    for (const Lane *const stress : swinging) {
+      const Triple tn = traction(stress, n), tu = traction(stress, u), tv = traction(stress, v);
+      const Lane nn = product(tn, n), uv = product(tu, v);
+      const Lane uu = product(tu, u) - nn, vv = product(tv, v) - nn;
+      const Lane x = product(tn, u), y = product(tn, v);
+      aa += uu * uu + uv * uv;
+      ab += uv * (uu + vv);
+      bb += uv * uv + vv * vv;
+      ar += uu * x + uv * y;
+      br += uv * x + vv * y;
+    }
+    const Lane inverse = 1.0 / (aa * bb - ab * ab + 1e-9 * aa * bb);
+    const Lane a = -(bb * ar - ab * br) * inverse, b = -(aa * br - ab * ar) * inverse;
+    const Lane kept = smaller(all(1), 0.25 / (root(a * a + b * b) + 1e-300));
+    const Lane x = kept * (a - cosine * a + sine * b), y = kept * (b - sine * a - cosine * b);
+    return unit(detail::sum(n, x, u, y, v));
+  }
+
   /// The way uphill [rad] to a plane with so much more static normal stress, or the plane with the
   /// most of it in that direction.
   FELLOE_INLINE Triple towards_static_tension(const Triple &n, Lane more, Lane &way) const {
@@ -100,15 +126,6 @@ class HarmonicLanes {
     const Lane bend = Weights(g, g).component(mean_) - here, squared = slope * slope + bend * more;
     way = squared > 0 ? more / (slope + safe_root(squared)) : slope / size(bend);
     return unit(detail::sum(n, way, g, all(0), g));
-  }
-
-  /// A sum, and the square of the static shear stress: how fast the static normal stress changes.
-  template <class Sum>
-  FELLOE_INLINE auto with_slope(const Triple &n, const Sum &sum, Lane &slope_squared) const {
-    const Triple c = traction(cosine_, n), s = traction(sine_, n), m = traction(mean_, n);
-    const Lane cn = product(c, n), sn = product(s, n), mn = product(m, n);
-    slope_squared = product(m, m) - mn * mn;
-    return sum(shear(n, c, s, cn, sn), LaneSwing{root(cn * cn + sn * sn), mn});
   }
 
   /// A sum of shear amplitude and normal stress.

@@ -15,12 +15,6 @@ struct BestPlane {
   Lane value;
 };
 
-/// The best plane, and where it may not be the best one.
-struct FoundPlane {
-  BestPlane best;
-  Mask doubt{};
-};
-
 FELLOE_INLINE BestPlane choose(Mask m, const BestPlane &yes, const BestPlane &no) {
   return {choose(m, yes.n, no.n), m ? yes.value : no.value};
 }
@@ -28,6 +22,15 @@ FELLOE_INLINE BestPlane choose(Mask m, const BestPlane &yes, const BestPlane &no
 constexpr double hexagon_x[6] = {1, 0.5, -0.5, -1, -0.5, 0.5};
 constexpr double r3 = 0.8660254037844386;
 constexpr double hexagon_y[6] = {0, r3, r3, 0, -r3, -r3};
+
+/// The plane at the distance `step` [rad] along one of the six directions; `shorter` is what makes
+/// it a unit vector, 1 / root(1 + step^2).
+FELLOE_INLINE Triple on_hexagon(int i, const Triple &n, const Triple &u, const Triple &v, Lane step,
+                                Lane shorter) {
+  const Lane a = hexagon_x[i] * step * shorter, b = hexagon_y[i] * step * shorter;
+  return {shorter * n.x + a * u.x + b * v.x, shorter * n.y + a * u.y + b * v.y,
+          shorter * n.z + a * u.z + b * v.z};
+}
 
 template <class Value>
 FELLOE_INLINE BestPlane tried(const Value &value, const Triple &n, const Triple &u, const Triple &v,
@@ -75,9 +78,12 @@ __attribute__((noinline)) BestPlane towards_top(const Value &value, const BestPl
   frame(centre.n, u, v);
   BestPlane best = centre;
   Lane f[6];
+  const Lane shorter_ray = 1.0 / root(1.0 + step * step);
 #pragma GCC unroll 1
   for (int i = 0; i < 6; ++i) {
-    const BestPlane p = tried(value, centre.n, u, v, hexagon_x[i] * step, hexagon_y[i] * step);
+    BestPlane p;
+    p.n = on_hexagon(i, centre.n, u, v, step, shorter_ray);
+    p.value = value(p.n, all(-huge));
     f[i] = p.value;
     best = choose(p.value > best.value, p, best);
   }
@@ -124,8 +130,6 @@ __attribute__((noinline)) BestPlane climbed(const Value &value, BestPlane best, 
   }
   return best;
 }
-
-constexpr int most_planes = 1024;  // of the grid
 
 /// Values on the grid, what does not qualify taken out.
 struct Summits {
@@ -237,8 +241,8 @@ __attribute__((noinline)) BestPlane highest_top(const Step &up, Climb *climbs, i
 template <class From, class Step>
 __attribute__((noinline)) BestPlane highest_of(const From &from, const Step &up,
                                                const PlaneGrid &grid, Summits &summits, int starts,
-                                               int rounds, int last_rounds,
-                                               double first_step = 0.09) {
+                                               int rounds, int last_rounds) {
+  constexpr double first_step = 0.09;
   Climb climbs[most_climbs];
   int n = 0;
   for (; n < starts; ++n) {

@@ -20,6 +20,7 @@ constexpr int n_lanes_here = 2;
 constexpr int registers = points_at_once / n_lanes_here;
 
 typedef double Lane __attribute__((vector_size(8 * n_lanes_here), may_alias));
+typedef double PlainLane __attribute__((vector_size(8 * n_lanes_here)));  // as built-ins want it
 typedef long Mask __attribute__((vector_size(8 * n_lanes_here)));  // of comparing lanes: 0 or -1
 
 constexpr double huge = 1e300;
@@ -27,29 +28,38 @@ constexpr double huge = 1e300;
 FELLOE_INLINE Lane all(double x) { return Lane{} + x; }
 FELLOE_INLINE Lane larger(Lane a, Lane b) { return a > b ? a : b; }
 FELLOE_INLINE Lane smaller(Lane a, Lane b) { return a < b ? a : b; }
+FELLOE_INLINE Lane times(double factor, Lane x) { return factor * x; }
 FELLOE_INLINE Lane size(Lane a) { return larger(a, -a); }
 
 FELLOE_INLINE Lane root(Lane x) {
-  typedef double Plain __attribute__((vector_size(8 * n_lanes_here)));
 #if defined(__AVX512F__)
-  return (Lane)__builtin_ia32_sqrtpd512_mask((Plain)x, (Plain)x, (unsigned char)-1, 4);
+  return (Lane)__builtin_ia32_sqrtpd512_mask((PlainLane)x, (PlainLane)x, (unsigned char)-1, 4);
 #elif defined(__AVX__)
-  return (Lane)__builtin_ia32_sqrtpd256((Plain)x);
+  return (Lane)__builtin_ia32_sqrtpd256((PlainLane)x);
 #elif defined(__SSE2__)
-  return (Lane)__builtin_ia32_sqrtpd((Plain)x);
+  return (Lane)__builtin_ia32_sqrtpd((PlainLane)x);
 #else
-  return (Lane)(Plain){__builtin_sqrt(x[0]), __builtin_sqrt(x[1])};
+  return (Lane)(PlainLane){__builtin_sqrt(x[0]), __builtin_sqrt(x[1])};
 #endif
 }
 
 /// The root of what only rounding can make negative.
 FELLOE_INLINE Lane safe_root(Lane x) { return root(larger(x, Lane{})); }
 
-FELLOE_INLINE bool any(Mask m) {
-  long joined = 0;
-  for (int i = 0; i < n_lanes_here; ++i) joined |= m[i];
-  return joined != 0;
+/// A bit for every lane.
+FELLOE_INLINE unsigned bits(Mask m) {
+#if defined(__AVX512F__)
+  typedef long long Integers __attribute__((vector_size(64)));
+  return (unsigned char)__builtin_ia32_cvtq2mask512((Integers)m);
+#elif defined(__AVX__)
+  return (unsigned)__builtin_ia32_movmskpd256((PlainLane)m);
+#elif defined(__SSE2__)
+  return (unsigned)__builtin_ia32_movmskpd((PlainLane)m);
+#else
+  return (m[0] ? 1U : 0U) | (m[1] ? 2U : 0U);
+#endif
 }
+FELLOE_INLINE bool any(Mask m) { return bits(m) != 0; }
 
 /// The lanes of one register out of eight values.
 FELLOE_INLINE const Lane *lanes(const EightValues *values, int which) {
@@ -58,6 +68,8 @@ FELLOE_INLINE const Lane *lanes(const EightValues *values, int which) {
 FELLOE_INLINE void store(EightValues &to, int which, Lane from) {
   reinterpret_cast<Lane *>(&to)[which] = from;
 }
+
+constexpr int most_planes = 1024;  // of a grid
 
 /// A vector of each point.
 struct Triple {

@@ -118,8 +118,7 @@ __attribute__((noinline)) BestPlane highest_beside(const SampledLanes &path, con
 /// Where two of them meet is a valley, so that every summit is one of a single function, but
 /// summits may lie closer together than the planes of the grid: slopes are climbed too.
 template <class Sum>
-FELLOE_INLINE FoundPlane worst_sum(const SampledLanes &path, const PlaneGrid &grid, const Sum &sum,
-                                   int) {
+FELLOE_INLINE BestPlane worst_sum(const SampledLanes &path, const PlaneGrid &grid, const Sum &sum) {
   constexpr int most_starts = 12;
   const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
     return path.of(n, sum, floor);
@@ -135,12 +134,17 @@ FELLOE_INLINE FoundPlane worst_sum(const SampledLanes &path, const PlaneGrid &gr
     next = take_highest(grid, summits);
   }
   best = highest_beside(path, sum, best);
-  return {{best.n, value(best.n, all(-huge))}};
+  return {best.n, value(best.n, all(-huge))};
 }
+
+/// Of equals the plane with the largest normal stress, by a weight of it that is too small to count
+/// otherwise; smaller where static stress is large beside what alternates.
+constexpr double tie_break = 1e-5;
 
 /// Summits of the shear amplitude, those with more normal stress a little higher: of equals, which
 /// often form a continuum (a whole cone of planes), the search starts at the right ones.
-__attribute__((noinline)) inline void shear_summits(const HarmonicLanes &path,
+/// @return  the weight of the normal stress that breaks ties
+__attribute__((noinline)) inline Lane shear_summits(const HarmonicLanes &path,
                                                     const PlaneGrid &grid, Summits &summits) {
   constexpr double preference = 0.03;  // of the largest shear amplitude, over all normal stresses
   Lane shear[most_planes], normal[most_planes];
@@ -166,18 +170,19 @@ __attribute__((noinline)) inline void shear_summits(const HarmonicLanes &path,
     highest = larger(highest, shear[k]);
   }
   keep_summits(shear, highest - (0.05 + preference) * most_shear, grid, summits);
+  return tie_break * smaller(all(1), 3 / preference * weight);
 }
 
-/// Of equals the plane with the largest normal stress, by a weight of it that is too small to count
-/// otherwise.
-constexpr double tie_break = 1e-5;
-
 FELLOE_INLINE BestPlane worst_shear(const HarmonicLanes &path, const PlaneGrid &grid) {
-  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
-    return path.of(n, ShearAndNormal{tie_break}, floor);
-  };
   Summits summits;
-  shear_summits(path, grid, summits);
+  const Lane weight = shear_summits(path, grid, summits);
+  const auto value = [&](const Triple &n, Lane floor) __attribute__((always_inline)) {
+    return path.of(
+        n,
+        [&](Lane tau, const LaneSwing &s)
+            __attribute__((always_inline)) { return tau + weight * s.largest(); },
+        floor);
+  };
   const auto from = [&](const Triple &n) __attribute__((always_inline)) {
     return BestPlane{n, value(n, all(-huge))};
   };
@@ -208,27 +213,10 @@ FELLOE_INLINE BestPlane worst_shear(const SampledLanes &path, const PlaneGrid &g
   return climbed(value, best, 3e-3, 1e-5);
 }
 
+/// What a register of points feels on planes of which `value` is known.
 template <class Path>
-FELLOE_INLINE FoundPlane worst(const Path &path, const PlaneGrid &grid, const PlaneSearch &search) {
-  switch (search.question) {
-    case PlaneQuestion::normal_stress:
-      return {worst_normal(path, grid, search.weight)};
-    case PlaneQuestion::shear_and_normal:
-      return worst_sum(path, grid, ShearAndNormal{search.weight}, search.effort);
-    case PlaneQuestion::shear_and_limited_normal:
-      return worst_sum(path, grid, ShearAndLimitedNormal{search.weight}, search.effort);
-    case PlaneQuestion::normal_stress_by_rule:
-      return {worst_by_rule(path, grid, search)};
-    default:
-      return {worst_shear(path, grid)};
-  }
-}
-
-template <class Path>
-FELLOE_INLINE void answer(const Path &path, int which, const PlaneGrid &grid,
-                          const PlaneSearch &search, PlaneAnswers &answers) {
-  const FoundPlane found = worst(path, grid, search);
-  const BestPlane &best = found.best;
+FELLOE_INLINE void answer(const Path &path, int which, const BestPlane &best,
+                          PlaneAnswers &answers) {
   const LaneSwing normal = path.normal(best.n);
   store(answers.normal[0], which, best.n.x);
   store(answers.normal[1], which, best.n.y);
@@ -237,18 +225,64 @@ FELLOE_INLINE void answer(const Path &path, int which, const PlaneGrid &grid,
   store(answers.normal_amplitude, which, normal.amplitude);
   store(answers.normal_mean, which, normal.mean);
   store(answers.shear_amplitude, which, path.shear(best.n));
-  store(answers.doubt, which, found.doubt ? all(1) : all(0));
 }
 
-void answer_harmonic(const PlaneGrid &grid, const PlaneSearch &search, const EightValues *history,
-                     PlaneAnswers &answers) {
-  for (int i = 0; i < registers; ++i) answer(HarmonicLanes(history, i), i, grid, search, answers);
+template <class Path>
+FELLOE_INLINE BestPlane worst(const Path &path, const PlaneGrid &grid, const PlaneSearch &search) {
+  if (search.question == PlaneQuestion::normal_stress)
+    return worst_normal(path, grid, search.weight);
+  if (search.question == PlaneQuestion::normal_stress_by_rule)
+    return worst_by_rule(path, grid, search);
+  return worst_shear(path, grid);
 }
 
-void answer_sampled(const PlaneGrid &grid, const PlaneSearch &search, const EightValues *states,
-                    int n_states, EightValues *scratch, PlaneAnswers &answers) {
-  for (int i = 0; i < registers; ++i)
-    answer(SampledLanes(states, i, n_states, scratch), i, grid, search, answers);
+void answer_sums(const PlaneSearch &search, const EightValues *histories, int n_points,
+                 PlaneAnswers *answers) {
+  PointList points;
+  for (int i = 0; i < n_points; ++i) points.add(i);
+  HighestPlane found[points_a_call];
+  if (search.question == PlaneQuestion::shear_and_normal)
+    findley_planes(histories, points, {search.weight}, found);
+  else
+    limited_findley_planes(histories, points, {search.weight}, found);
+  for (int first = 0; first < n_points; first += points_at_once) {
+    EightNormals normals;
+    EightValues value;
+    for (int i = 0; i < points_at_once; ++i) {
+      const HighestPlane &p = found[first + i < n_points ? first + i : n_points - 1];
+      normals.put(i, p.n);
+      value.of[i] = p.value;
+    }
+    for (int r = 0; r < registers; ++r)
+      answer(HarmonicLanes(histories + 18L * (first / points_at_once), r), r,
+             {normals.lanes_of(r), *lanes(&value, r)}, answers[first / points_at_once]);
+  }
+}
+
+void answer_harmonic(const PlaneSearch &search, const EightValues *histories, int n_points,
+                     PlaneAnswers *answers) {
+  if (search.question == PlaneQuestion::shear_and_normal ||
+      search.question == PlaneQuestion::shear_and_limited_normal)
+    return answer_sums(search, histories, n_points, answers);
+  for (int e = 0; points_at_once * e < n_points; ++e)
+    for (int r = 0; r < registers; ++r) {
+      const HarmonicLanes path(histories + 18L * e, r);
+      answer(path, r, worst(path, plane_grid(), search), answers[e]);
+    }
+}
+
+void answer_sampled(const PlaneSearch &search, const EightValues *states, int n_states,
+                    EightValues *scratch, PlaneAnswers &answers) {
+  const PlaneGrid &grid = plane_grid();
+  for (int r = 0; r < registers; ++r) {
+    const SampledLanes path(states, r, n_states, scratch);
+    if (search.question == PlaneQuestion::shear_and_normal)
+      answer(path, r, worst_sum(path, grid, ShearAndNormal{search.weight}), answers);
+    else if (search.question == PlaneQuestion::shear_and_limited_normal)
+      answer(path, r, worst_sum(path, grid, ShearAndLimitedNormal{search.weight}), answers);
+    else
+      answer(path, r, worst(path, grid, search), answers);
+  }
 }
 
 }  // namespace

@@ -216,7 +216,7 @@ void print_json() {
       "\"random_worst_difference\": %.3g, \"compared_points\": %zu, "
       "\"rainflow_reversals_per_s_core\": %.0f, \"rainflow_example_identical\": %s, "
       "\"threads\": %d}\n",
-      std::min({m.by_default.by_processor, m.by_findley.by_processor, m.random.by_processor}),
+      std::min({m.by_default.by_wall, m.by_findley.by_wall, m.random.by_wall}),
       std::max({m.of_default.worst, m.of_findley.worst, m.of_random.worst}),
       m.surface.histories.size(), m.surface.density, m.by_default.by_processor,
       m.by_findley.by_processor, m.random.by_processor, m.by_default.by_wall, m.of_default.worst,

@@ -3,11 +3,13 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 
 #include "mesher/error.h"
 #include "post/enclosing_ball.h"
 #include "post/plane_kernels.h"
 #include "post/sn_curve.h"
+#include "tests/unit/hard_histories.h"
 #include "tests/unit/histories.h"
 
 namespace felloe {
@@ -208,39 +210,41 @@ TEST(PlaneSearch, FindsTheHighestOfManySummitsAsALoadRollsBy) {
   expect_all_planes_tried(all, "limited Findley", limited_findley, findley_bar());
 }
 
-// From the surface of a wheel. The first three: a lens of a few degrees in which the static stress
-// is tension at all, between the planes of the grid. Then summits on both sides of a valley: of the
-// amplitude that limits (two), of the normal stress's amplitude near pure shear, of the shear
-// amplitude near a static principal direction (two).
-TEST(PlaneSearch, FindsThePlanesThatAWheelsSurfaceMadeHard) {
-  const std::vector<HarmonicHistory> hard = {
-      {{{14.52, -117.6, -403.9, -38.83, -0.2619, 0.8706}},
-       {{-0.01613, -0.4464, -0.1674, -0.1206, 0.4026, 0.1093}},
-       {{-0.003257, -0.005563, 0.03232, -0.001874, 0.004531, -3.22e-05}}},
-      {{{-98.91, -3.882, -403.5, -60.22, -0.4839, 0.258}},
-       {{0.1649, 0.02627, 0.1399, 0.08188, 0.08044, 0.1613}},
-       {{-0.5755, -0.1056, -0.2893, -0.2792, -0.2641, -0.5394}}},
-      {{{-63.53, -39.11, -403.3, 75.7, 0.2235, 0.3317}},
-       {{-0.06015, -0.0394, -0.04846, 0.05295, 0.0563, -0.06577}},
-       {{-0.1912, -0.1281, -0.07864, 0.1637, 0.1711, -0.2016}}},
-      {{{-3.664, 4.613, 0.8829, -1.326, 2.877, -0.4467}},
-       {{0.7423, -1.494, -0.3012, 0.5772, -0.9562, 0.2582}},
-       {{0.5715, 0.09829, 0.04493, -0.3169, 0.1094, -0.2353}}},
-      {{{69.03, 10.43, 23.81, 26.38, 2.007, -0.5962}},
-       {{2.212, 0.5953, -11.42, 0.7803, -1.554, -0.7327}},
-       {{1.793, 0.1153, -4.594, 0.3623, 0.2727, 1.807}}},
-      {{{-0.3705, -0.01543, -0.9656, 0.129, 0.04165, 0.01353}},
-       {{5.044, 0.8155, -5.401, -1.542, -0.0883, -0.09143}},
-       {{-1.648, -0.2557, 1.755, 0.4883, 0.09143, -0.1634}}},
-      {{{-24.77, -78.55, -404.4, -72.02, -0.4825, 0.9153}},
-       {{-0.4991, -1.267, -1.453, -0.9259, 1.49, 1.085}},
-       {{0.8163, 2.299, 4.281, 1.773, -2.802, -2.126}}},
-      {{{-26.17, -76.44, -403.4, 72.51, -0.2919, -0.3928}},
-       {{0.2465, 0.4891, 0.4657, -0.3928, 0.5797, -0.409}},
-       {{0.2003, 0.3954, 0.2642, -0.3077, 0.4546, -0.324}}},
+/// Turned into another coordinate system: an angle about one axis, then about the next one.
+HarmonicHistory turned(const HarmonicHistory &h, int axis, double angle) {
+  const int i = axis % 3, j = (axis + 1) % 3;
+  std::array<Vec3, 3> r{{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
+  r[i][i] = r[j][j] = std::cos(angle);
+  r[i][j] = -std::sin(angle);
+  r[j][i] = std::sin(angle);
+  const auto turned_stress = [&](const Stress &s) {
+    const auto component = [&](int p, int q) { return dot(r[p], traction(s, r[q])); };
+    return Stress{{component(0, 0), component(1, 1), component(2, 2), component(0, 1),
+                   component(1, 2), component(2, 0)}};
   };
+  return {turned_stress(h.mean), turned_stress(h.cosine), turned_stress(h.sine)};
+}
+
+/// As they are, and turned so that the planes of the grids lie elsewhere.
+std::vector<HarmonicHistory> with_turned(const std::vector<HarmonicHistory> &histories) {
+  std::vector<HarmonicHistory> all = histories;
+  for (const double angle : {0.4, 0.9, 1.7})
+    for (const HarmonicHistory &h : histories)
+      all.push_back(turned(turned(turned(h, 0, angle), 1, 1.3 * angle), 2, 2.1 * angle));
+  return all;
+}
+
+TEST(PlaneSearch, FindsThePlanesThatAWheelsSurfaceMadeHard) {
+  const auto hard = with_turned(hard_for_normal_stress());
   expect_all_planes_tried(hard, "limited Findley", limited_findley, findley_bar(), 1e-4);
   expect_all_planes_tried(hard, "Findley", findley, findley_bar(), 1e-4);
+}
+
+TEST(PlaneSearch, FindsTheLargestShearBesideLargeStaticStress) {
+  for (const HarmonicHistory &h : with_turned(hard_for_shear())) {
+    const double all = largest_of_all(h, shear);
+    EXPECT_NEAR(fatigue_criterion("Matake").harmonic(h, steel).amplitude, all, 1e-4 * all);
+  }
 }
 
 TEST(PlaneSearch, FindsTheNormalStressPlaneOfAnyHarmonicHistory) {
@@ -302,14 +306,18 @@ TEST(PlaneKernels, AgreeOnEveryProcessor) {
                                 PlaneQuestion::shear_and_limited_normal, PlaneQuestion::shear})
     for (int i = 1; i < n; ++i) {
       PlaneAnswers one, other;
-      found[0].kernels->harmonic(plane_grid(), {q, 0.2}, values.data(), one);
-      found[i].kernels->harmonic(plane_grid(), {q, 0.2}, values.data(), other);
-      for (int p = 0; p < points_at_once; ++p)
-        EXPECT_NEAR(one.value.of[p], other.value.of[p], 1e-4 * one.value.of[p]) << found[i].name;
-      found[0].kernels->sampled(plane_grid(), {q, 0.2}, values.data(), 20, scratch.data(), one);
-      found[i].kernels->sampled(plane_grid(), {q, 0.2}, values.data(), 20, scratch.data(), other);
-      for (int p = 0; p < points_at_once; ++p)
-        EXPECT_NEAR(one.value.of[p], other.value.of[p], 1e-4 * one.value.of[p]) << found[i].name;
+      const auto expect_equal = [&](int points) {
+        for (int p = 0; p < points; ++p)
+          EXPECT_NEAR(one.value.of[p], other.value.of[p], 1e-4 * one.value.of[p]) << found[i].name;
+      };
+      for (const int points : {points_at_once, 3}) {
+        found[0].kernels->harmonic({q, 0.2}, values.data(), points, &one);
+        found[i].kernels->harmonic({q, 0.2}, values.data(), points, &other);
+        expect_equal(points);
+      }
+      found[0].kernels->sampled({q, 0.2}, values.data(), 20, scratch.data(), one);
+      found[i].kernels->sampled({q, 0.2}, values.data(), 20, scratch.data(), other);
+      expect_equal(points_at_once);
     }
 }
 
