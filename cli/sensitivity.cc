@@ -52,14 +52,12 @@ UnitSolutions changed(const UnitSolutions &u, const std::vector<int> &nodes, con
   return v;
 }
 
-/// Classes of the weld toes next to that of the case, by their stress.
+/// The table marks classes for aluminium in their names.
+bool for_aluminium(const WeldClass &w) { return w.name.find("aluminium") != std::string::npos; }
+
+/// Classes of the weld toes next to that of the case.
 void weld_class_changes(const Case &c, std::vector<Change> &all) {
-  const double now = weld_class(c.rating.weld_class).range_at_2e6;
-  const WeldClass *below = nullptr, *above = nullptr;
-  for (const WeldClass &w : weld_classes()) {
-    if (w.range_at_2e6 < now && (!below || w.range_at_2e6 > below->range_at_2e6)) below = &w;
-    if (w.range_at_2e6 > now && (!above || w.range_at_2e6 < above->range_at_2e6)) above = &w;
-  }
+  const auto [below, above] = next_weld_classes(weld_class(c.rating.weld_class));
   for (const WeldClass *w : {below, above})
     if (w)
       all.push_back(
@@ -179,6 +177,17 @@ std::vector<TestVerdict> rated_by_places(const Analysis &base, const Case &c,
 }
 
 }  // namespace
+
+std::pair<const WeldClass *, const WeldClass *> next_weld_classes(const WeldClass &now) {
+  const WeldClass *below = nullptr, *above = nullptr;
+  for (const WeldClass &w : weld_classes()) {
+    if (!w.for_toes || for_aluminium(w) != for_aluminium(now)) continue;
+    const double range = w.range_at_2e6;
+    if (range < now.range_at_2e6 && (!below || range > below->range_at_2e6)) below = &w;
+    if (range > now.range_at_2e6 && (!above || range < above->range_at_2e6)) above = &w;
+  }
+  return {below, above};
+}
 
 std::vector<Sensitivity> sensitivities(const Analysis &rated, const UnitSolutions &units,
                                        const Case &c, const StressSlopes &thickness) {

@@ -15,6 +15,10 @@ namespace felloe {
 /// keeps its stress.
 using StressSlopes = std::map<std::pair<std::string, std::string>, double>;
 
+/// The next lower and the next higher class by stress range that the same weld toe might have: for
+/// toes and for the same metal. nullptr: there is none.
+std::pair<const WeldClass *, const WeldClass *> next_weld_classes(const WeldClass &);
+
 /// Rates the case with one thing changed at a time: load, bolt preload, interference, edges,
 /// roughness, weld class, survival probability, all stresses by their error bar, and the disc's
 /// sheet at both ends of its tolerance ([thin] tolerance_mm) by `thickness`. Largest change of a
