@@ -30,6 +30,7 @@ struct HubInput {
 
 struct PressFitInput {
   double interference_mm = 0;  ///< on diameter; 0: none
+  bool contact = false;        ///< disc and rim may part; else they are tied
 };
 
 struct TyreInput {

@@ -122,6 +122,12 @@ class Rules {
     ascending("static_radius_mm", t.static_radius_mm, "outer_radius_mm", t.outer_radius_mm);
   }
 
+  void press_fit() {
+    if (c_.press_fit.contact && c_.press_fit.interference_mm == 0)
+      add("press_fit", "contact",
+          "there is no press fit; give interference_mm, or set it to false");
+  }
+
   void hub() {
     if (!c_.hub.contact) {
       if (given_.has("hub", 0, "friction_coefficient"))
@@ -261,6 +267,7 @@ void check_rules(const Case &c, const GivenKeys &given, Findings &findings) {
   rules.materials();
   rules.clamp();
   rules.hub();
+  rules.press_fit();
   rules.tyre();
   rules.tests();
   rules.curves();

@@ -141,7 +141,10 @@ Section press_fit() {
           welded,
           false,
           {standard_load("press fit", "interference_mm",
-                         [](Case &c, std::size_t) { return slot(c.press_fit.interference_mm); })},
+                         [](Case &c, std::size_t) { return slot(c.press_fit.interference_mm); }),
+           standard("contact", yes_no(), false,
+                    "Disc and rim part where the fit would have to pull; no: tied to each other.",
+                    [](Case &c, std::size_t) { return slot(c.press_fit.contact); })},
           [](const Case &c) { return c.press_fit.interference_mm > 0; }};
 }
 

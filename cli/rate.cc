@@ -101,6 +101,10 @@ int rate_stored(const RateOptions &o) {
         now.file +
         ": [hub] contact = true: --thickness follows a wheel with bonded hub only; leave the "
         "option out");
+  if (o.thickness && now.press_fit.contact)
+    throw Error(now.file +
+                ": [press_fit] contact = true: --thickness follows a wheel with tied press fit "
+                "only; leave the option out");
   const std::string file = o.folder + "/" + histories_file;
   RestoredRun run = restore_run(from_bytes(read_text_file(file), file), stored, now);
   Analysis &a = run.analysis;

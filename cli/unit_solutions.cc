@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/unit_solutions.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "mesher/unwelded.h"
 #include "post/stress_smoothing.h"
 #include "solver/load_kinds.h"
+#include "solver/press_fit_contact.h"
 
 namespace felloe {
 namespace {
@@ -18,12 +20,25 @@ bool has_radial_test(const Case &c) {
   return false;
 }
 
+/// Share of the pairs by number where a tie pulls instead of pushing.
+void warn_of_pulling(Analysis &a, const std::vector<double> &force) {
+  const double largest = *std::max_element(force.begin(), force.end());
+  const auto pull =
+      std::count_if(force.begin(), force.end(), [&](double f) { return f < -1e-6 * largest; });
+  if (pull > 0)
+    a.results.cautions.push_back(
+        "The press fit is tied and pulls at " +
+        std::to_string(std::lround(100.0 * pull / force.size())) +
+        " % of its nodes, where disc and rim would part: stresses near it are too even. Run the "
+        "case with [press_fit] contact = true before you trust the weld.");
+}
+
 /// The interference acts before the weld is laid. Hub on the adapter; of the rim one node a sector
 /// is kept from turning and from moving along the axis: equal in all sectors and in sum without
 /// load, these supports carry nothing.
-Solution pressed_together(Analysis &a, const Case &c, const PartMaterials &materials,
-                          bool matrix_free, const std::vector<bool> &stress_nodes,
-                          Progress &progress) {
+Solution solve_press_fit(Analysis &a, const Case &c, const PartMaterials &materials,
+                         bool matrix_free, const std::vector<bool> &stress_nodes,
+                         Progress &progress) {
   progress.step("press fit before welding");
   const double start = progress.total_seconds();
   UnweldedMesh before = unwelded(a.mesh);
@@ -45,7 +60,17 @@ Solution pressed_together(Analysis &a, const Case &c, const PartMaterials &mater
       if (before.node[n] >= 0) wanted[before.node[n]] = stress_nodes[n];
     model.stresses_only_at(std::move(wanted));
   }
-  Solution solved = std::move(model.solve(supports, load).front());
+  Solution solved;
+  if (c.press_fit.contact) {
+    PressedTogether pressed = pressed_together(model, mesh, supports, load.front());
+    progress.remark(std::to_string(pressed.lifted.size()) + " of " +
+                    std::to_string(mesh.press_fit.size()) + " pairs apart, found in " +
+                    std::to_string(pressed.steps) + " solves");
+    solved = std::move(pressed.solution);
+  } else {
+    solved = std::move(model.solve(supports, load).front());
+  }
+  warn_of_pulling(a, solved.press_fit_force);
   report_load_cases(a, load, {solved}, progress.total_seconds() - start, &model);
   Solution on_welded = solved;
   on_welded.displacement.clear();
@@ -166,7 +191,7 @@ UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &mater
   // First and with a model of its own, which is gone before the other one is made.
   if (c.press_fit.interference_mm > 0)
     units.pressed.push_back(
-        pressed_together(a, c, materials, solver.matrix_free, stress_nodes, progress));
+        solve_press_fit(a, c, materials, solver.matrix_free, stress_nodes, progress));
   progress.step("stiffness matrix");
   AnyModel model(solver.matrix_free, a.mesh, materials, NodalFrame::cylindrical);
   model.stresses_only_at(stress_nodes);

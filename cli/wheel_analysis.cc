@@ -203,7 +203,11 @@ void report_assumptions(Analysis &a, const Case &c) {
     report_contact(a, c, add);
   else
     report_bond(a, c, add);
-  add("press fit: acts before the weld is laid; normal direction tied, sliding free, linear");
+  if (c.press_fit.interference_mm > 0)
+    add(std::string("press fit: acts before the weld is laid; sliding free; ") +
+        (c.press_fit.contact
+             ? "disc and rim part where it would have to pull; tied again under the loads"
+             : "normal direction tied, linear; [press_fit] contact = true lets disc and rim part"));
   add("weld root not rated: a hot-spot rating covers toes only");
   if (c.wheel.bolts.count > 0)
     add("bolt preload " + std::to_string(std::lround(bolt_preload_of(c))) + " N" +

@@ -170,6 +170,7 @@ Solution ElasticModel::Impl::solution(const detail::ConstraintMap &map, const Lo
   s.adapter_motion = solved.motion;
   fill_balance(mesh, axes, map, node_stiffness, load, solved, s);
   check(map, node_stiffness, load, solved, s);
+  fill_press_fit(mesh, map, solved, s);
   const std::vector<double> &u = solved.displacement;
   s.displacement.reserve(mesh.nodes.size());
   for (std::size_t n = 0; n < mesh.nodes.size(); ++n)

@@ -33,6 +33,7 @@ struct Supports {
   std::string adapter_surface;  ///< follows six rigid motions ("" : no adapter)
   bool adapter_held = false;    ///< true: the six motions are zero
   bool press_fit_tied = true;   ///< pairs of the mesh tied in radial direction
+  std::vector<int> lifted{};    ///< disc nodes of pairs that are apart: these are not tied
 };
 
 /// One solved load.
@@ -47,6 +48,9 @@ struct Solution {
   double balance_error = 0;
   double residual = 0;       ///< relative residual of the linear system
   double strain_energy = 0;  ///< [N mm]
+  /// Radial force of the disc on the rim at each press-fit pair of the mesh, from the axis
+  /// outwards: negative where the tie pulls [N]. Empty when the pairs are not tied.
+  std::vector<double> press_fit_force;
 };
 
 /// What one load does at a few nodes, wheel frame.

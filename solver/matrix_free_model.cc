@@ -205,6 +205,7 @@ Solution MatrixFreeModel::Impl::solve(const detail::ConstraintMap &map,
     fill_balance(mesh, axes, map, node_stiffness, load, solved, solution);
   }
   check(map, node_stiffness, load, solved, solution);
+  fill_press_fit(mesh, map, solved, solution);
   solution.displacement.resize(mesh.nodes.size());
   const std::vector<double> &u = solved.displacement;
   for (std::size_t n = 0; n < mesh.nodes.size(); ++n)

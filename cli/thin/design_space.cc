@@ -90,6 +90,10 @@ DesignSpace design_space(const Case &c) {
     throw Error(
         "thin: [hub] contact = true: sensitivities need a bonded hub; leave the key out and "
         "run the result with contact afterwards");
+  if (c.press_fit.contact)
+    throw Error(
+        "thin: [press_fit] contact = true: sensitivities need a tied press fit; leave the key out "
+        "and run the result with contact afterwards");
   DesignSpace space;
   space.wheel = c.wheel;
   const WheelLayout first = layout(c.wheel);

@@ -6,7 +6,7 @@
 namespace felloe {
 
 StressSlopes thickness_slopes(const Case &c) {
-  if (c.hub.contact || c.tests.empty()) return {};
+  if (c.hub.contact || c.press_fit.contact || c.tests.empty()) return {};
   const auto scaled = [&](const std::vector<double> &x) {
     Wheel wheel = c.wheel;
     for (auto &station : wheel.disc.thickness) station.thickness *= x[0];

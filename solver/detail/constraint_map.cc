@@ -65,13 +65,17 @@ constexpr int is_free = 0;
 
 /// Of each tied component the one that it follows: u_r(disc) = u_r(rim) - interference, or the
 /// same the other way round where the disc node is already taken.
-std::vector<std::pair<long, long>> tie(const Mesh &mesh, NodalFrame frame, ConstraintMap &map) {
+std::vector<std::pair<long, long>> tie(const Mesh &mesh, NodalFrame frame,
+                                       const std::vector<int> &lifted, ConstraintMap &map) {
   std::vector<std::pair<long, long>> followers;
   if (mesh.press_fit.empty()) return followers;
   if (frame != NodalFrame::cylindrical)
     throw Error("supports: press fit: the ties are radial: they need the cylindrical nodal frame");
   std::vector<bool> leads(map.unknown.size(), false), follows(map.unknown.size(), false);
+  std::vector<bool> is_lifted(mesh.nodes.size(), false);
+  for (const int n : lifted) is_lifted[n] = true;
   for (const PressFitPair &pair : mesh.press_fit) {
+    if (is_lifted[pair.disc_node]) continue;
     const long disc = 3L * pair.disc_node, rim = 3L * pair.rim_node;
     const auto can_follow = [&](long u) {
       return map.unknown[u] == is_free && !leads[u] && !follows[u];
@@ -135,7 +139,7 @@ ConstraintMap constraint_map(const Mesh &mesh, NodalFrame frame, const std::vect
       for (int i = 0; i < 3; ++i) map.unknown[3 * n + i] = ConstraintMap::held;
   if (!supports.adapter_surface.empty()) put_on_adapter(mesh, axes, supports, map);
   std::vector<std::pair<long, long>> followers;
-  if (supports.press_fit_tied) followers = tie(mesh, frame, map);
+  if (supports.press_fit_tied) followers = tie(mesh, frame, supports.lifted, map);
   number(followers, map);
   close_groups(map);
   return map;

@@ -41,7 +41,12 @@ void RepeatedPiece::list_places() {
       places_[next[copies_[k][n]]++] = {k, static_cast<int>(n)};
 }
 
-ConstraintMap RepeatedPiece::map(const Supports &supports) const {
+ConstraintMap RepeatedPiece::map(const Supports &of_whole) const {
+  Supports supports = of_whole;
+  supports.lifted.clear();
+  for (const int n : of_whole.lifted)
+    for (int p = places_begin_[n]; p < places_begin_[n + 1]; ++p)
+      if (places_[p].copy == 0) supports.lifted.push_back(places_[p].node);
   return constraint_map(piece_, NodalFrame::cylindrical, axes_, supports,
                         std::vector<bool>(piece_.nodes.size(), true));
 }

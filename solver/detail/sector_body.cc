@@ -166,8 +166,9 @@ bool same_in_every_sector(const Mesh &mesh, const Supports &supports) {
     if (!turns_into_itself(mesh, is_surface ? surface_nodes(mesh, s.place) : line(mesh, s.place)))
       return false;
   }
-  return supports.adapter_surface.empty() ||
-         turns_into_itself(mesh, surface_nodes(mesh, supports.adapter_surface));
+  return turns_into_itself(mesh, supports.lifted) &&
+         (supports.adapter_surface.empty() ||
+          turns_into_itself(mesh, surface_nodes(mesh, supports.adapter_surface)));
 }
 
 std::unique_ptr<Body> sector_body(const BodyInput &in) {

@@ -81,6 +81,14 @@ void fill_balance(const Mesh &mesh, const std::vector<Axes> &axes, const Constra
   solution.strain_energy = 0.5 * work(solved.internal, solved.displacement);
 }
 
+void fill_press_fit(const Mesh &mesh, const ConstraintMap &map, const SolvedLoad &solved,
+                    Solution &solution) {
+  if (map.tie_shift.empty()) return;  // not tied; nodal frames are cylindrical where it is
+  for (const PressFitPair &pair : mesh.press_fit)
+    solution.press_fit_force.push_back(solved.internal[3L * pair.rim_node] -
+                                       solved.load[3L * pair.rim_node]);
+}
+
 void check(const ConstraintMap &map, const std::vector<double> &node_stiffness,
            const LoadCase &load, const SolvedLoad &solved, const Solution &solution) {
   // Negated comparisons let no NaN pass.

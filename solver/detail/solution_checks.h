@@ -26,6 +26,9 @@ void fill_balance(const Mesh &, const std::vector<Axes> &, const ConstraintMap &
                   const std::vector<double> &node_stiffness, const LoadCase &, const SolvedLoad &,
                   Solution &);
 
+/// Fills the forces of the press fit, see Solution.
+void fill_press_fit(const Mesh &, const ConstraintMap &, const SolvedLoad &, Solution &);
+
 /// Throws Error naming the load, the figure and its limit when the residual or the balance of
 /// forces and moments exceeds 1e-6, when the strain energy is negative, or when it differs from
 /// half the work of the loads although nothing is displaced or pressed in by force.

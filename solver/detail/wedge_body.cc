@@ -150,7 +150,7 @@ class WedgeBody : public Body {
   int n_sectors() const override { return parts_.wedge.n_sectors(); }
   bool is_mirrored() const override { return true; }
   bool suits(const Mesh &mesh, const Supports &supports) const override {
-    return same_in_every_sector(mesh, supports) &&
+    return same_in_every_sector(mesh, supports) && are_mirrored(mesh, supports.lifted) &&
            std::all_of(supports.held.begin(), supports.held.end(),
                        [&](const Support &s) { return is_mirrored_place(mesh, s.place); }) &&
            (supports.adapter_surface.empty() || is_mirrored_place(mesh, supports.adapter_surface));
@@ -160,9 +160,12 @@ class WedgeBody : public Body {
  private:
   /// Equal in both wedges of a sector; that sectors are equal is known already.
   bool is_mirrored_place(const Mesh &mesh, const std::string &place) const {
+    return are_mirrored(
+        mesh, mesh.surfaces.count(place) ? surface_nodes(mesh, place) : line(mesh, place));
+  }
+  bool are_mirrored(const Mesh &mesh, const std::vector<int> &nodes) const {
     std::vector<bool> member(mesh.nodes.size(), false);
-    for (const int n : mesh.surfaces.count(place) ? surface_nodes(mesh, place) : line(mesh, place))
-      member[n] = true;
+    for (const int n : nodes) member[n] = true;
     const std::vector<int> &first = parts_.wedge.whole[0], &second = parts_.wedge.whole[1];
     for (std::size_t n = 0; n < first.size(); ++n)
       if (member[first[n]] != member[second[n]]) return false;

@@ -74,6 +74,13 @@ TEST(CaseRules, HubContactNeedsClampedBolts) {
   expect_one(clamp, clamp + "\n[hub]\ncontact = true\nfriction_coefficient = 1.5\n", "0.05");
 }
 
+TEST(CaseRules, ContactOfAPressFitNeedsOne) {
+  const std::string fit = "interference_mm = 0.15";
+  ASSERT_NE(test_wheel().find(fit), std::string::npos);
+  EXPECT_EQ(message(with(test_wheel(), fit, fit + "\ncontact = true")), "accepted");
+  expect_one(fit, "interference_mm = 0\ncontact = true", "[press_fit] contact = true: there is no");
+}
+
 TEST(CaseRules, APlainDiscHasNoRim) {
   const std::string m = message(with(test_wheel(), "welded disc", "disc only"));
   for (const std::string section :
