@@ -66,7 +66,7 @@ int runnable_plane_kernels(NamedPlaneKernels (&found)[3]);
 const PlaneGrid &plane_grid();
 /// For a first look in single precision: 321 planes, 5.5 degrees.
 const PlaneGrid &quick_plane_grid();
-/// For crests and for those in doubt: 501 planes, 4.4 degrees.
+/// For crests and for those in doubt: 721 planes.
 const PlaneGrid &fine_plane_grid();
 
 }  // namespace felloe
