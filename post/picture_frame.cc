@@ -79,10 +79,10 @@ void draw_colour_scale(Overlay &overlay, const ColourScale &scale, double maximu
   };
   if (notes.largest_judged > maximum)
     swatch(bottom + height + 10, beyond_scale,
-           {fmt::format("above {:g}; here up to {:.3g}", maximum, notes.largest_judged)});
+           {fmt::format("above {:g}; up to {:.3g}", maximum, notes.largest_judged)});
   else if (notes.largest_judged >= 0)
     overlay.text(left + width + 16, bottom + height + 24,
-                 fmt::format("largest here {:.3g}", notes.largest_judged), 17, faint_ink);
+                 fmt::format("largest anywhere {:.3g}", notes.largest_judged), 17, faint_ink);
   if (notes.largest_grey < 0) return;
   std::vector<std::string> words = rows("not rated: " + notes.why_grey, 32);
   if (words.size() > 3) words.resize(3);
@@ -94,7 +94,7 @@ std::size_t draw_list(Overlay &overlay, const std::vector<Marker> &markers,
   if (markers.empty()) return 0;
   constexpr double row_height = 56, lowest = 90;
   double y = list_top;
-  overlay.text(column_left, y, "Rated places, worst first", 20, ink, Align::left, true);
+  overlay.text(column_left, y, "Rated, shortest life first", 20, ink, Align::left, true);
   y -= 40;
   bool some_hidden = false;
   std::size_t i = 0;
@@ -132,9 +132,14 @@ void draw_facts(Overlay &overlay, const Marker &marker) {
 }
 
 // Outwards from the middle of the scene first, then further and further round, until the number
-// covers no other ring or number.
+// covers no other ring or number and lies in the scene.
 void draw_markers(Overlay &overlay, const std::vector<Marker> &markers,
                   const std::vector<Shown> &shown, std::size_t first, std::size_t n) {
+  constexpr double margin = 24;
+  const auto in_scene = [](const Pixel &p) {
+    return p[0] > scene_left + margin && p[0] < scene_left + scene_width - margin &&
+           p[1] > scene_bottom + margin && p[1] < scene_bottom + scene_height - margin;
+  };
   std::vector<Pixel> taken;
   for (std::size_t i = 0; i < n; ++i)
     if (shown[i].visible) taken.push_back(shown[i].pixel);
@@ -148,6 +153,7 @@ void draw_markers(Overlay &overlay, const std::vector<Marker> &markers,
     for (int turn = 0; turn < 16 && best_gap < 40; ++turn) {
       const double angle = outwards + (turn % 2 ? 1 : -1) * (turn + 1) / 2 * pi / 8;
       const Pixel place{p[0] + 52 * std::cos(angle), p[1] + 52 * std::sin(angle)};
+      if (!in_scene(place)) continue;
       double gap = 1e9;
       for (const Pixel &t : taken)
         gap = std::min(gap, std::hypot(place[0] - t[0], place[1] - t[1]));
@@ -173,7 +179,10 @@ void draw_callout(Overlay &overlay, const std::vector<Marker> &markers,
   const Marker &marker = markers.front();
   std::vector<std::string> lines = marker.facts;
   if (lines.size() > 3) lines.resize(3);
-  if (!shown.front().visible) lines.push_back("on a side that is not seen from here");
+  if (!shown.front().visible) {
+    lines.push_back("on a side that is not seen from here:");
+    lines.push_back("worst by its life, not by colour");
+  }
   const std::string title = fmt::format("Worst place: {}", marker.place);
   double width = text_width(title, 20, true) + 46;
   for (const std::string &line : lines) width = std::max(width, text_width(line, 18));
