@@ -20,7 +20,7 @@ bool has_radial_test(const Case &c) {
   return false;
 }
 
-/// Share of the pairs by number where a tie pulls instead of pushing.
+/// Says at which share of the pairs, by number, the tie pulls instead of pushing.
 void warn_of_pulling(Analysis &a, const std::vector<double> &force) {
   const double largest = *std::max_element(force.begin(), force.end());
   const auto pull =

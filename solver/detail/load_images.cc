@@ -22,14 +22,6 @@ std::vector<std::vector<int>> motions(int n_wedges) {
   return all;
 }
 
-/// Where the entries of each wedge begin, and where the last ones end.
-std::vector<std::size_t> wedge_begins(const SparseVector &load, long n, int n_wedges) {
-  std::vector<std::size_t> begins;
-  for (int w = 0; w <= n_wedges; ++w)
-    begins.push_back(std::lower_bound(load.at.begin(), load.at.end(), w * n) - load.at.begin());
-  return begins;
-}
-
 /// A load, and the size of its part on each wedge and of all.
 struct SizedLoad {
   const SparseVector &load;
@@ -38,7 +30,7 @@ struct SizedLoad {
   double whole = 0;
 
   SizedLoad(const SparseVector &l, long n, int n_wedges)
-      : load(l), begins(wedge_begins(l, n, n_wedges)) {
+      : load(l), begins(part_begins(l, n, n_wedges)) {
     double sum = 0;
     for (int w = 0; w < n_wedges; ++w) {
       double square = 0;

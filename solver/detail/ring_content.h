@@ -29,22 +29,16 @@ RingContent ring_content(const WedgeMatrix &, const std::vector<const SparseVect
 /// ascending.
 template <class F>
 void by_unknown(const SparseVector &load, long n, int n_wedges, F &&visit) {
-  std::vector<std::size_t> at, end;
-  for (int w = 0; w < n_wedges; ++w) {
-    const auto place = [&](long first) {
-      return std::lower_bound(load.at.begin(), load.at.end(), first) - load.at.begin();
-    };
-    at.push_back(place(w * n));
-    end.push_back(place((w + 1) * n));
-  }
+  const std::vector<std::size_t> begins = part_begins(load, n, n_wedges);
+  std::vector<std::size_t> at(begins.begin(), begins.end() - 1);
   std::vector<double> values(n_wedges);
   for (;;) {
     long unknown = n;  // the next one
     for (int w = 0; w < n_wedges; ++w)
-      if (at[w] < end[w]) unknown = std::min(unknown, load.at[at[w]] - w * n);
+      if (at[w] < begins[w + 1]) unknown = std::min(unknown, load.at[at[w]] - w * n);
     if (unknown == n) return;
     for (int w = 0; w < n_wedges; ++w) {
-      const bool has = at[w] < end[w] && load.at[at[w]] - w * n == unknown;
+      const bool has = at[w] < begins[w + 1] && load.at[at[w]] - w * n == unknown;
       values[w] = has ? load.value[at[w]++] : 0;
     }
     visit(unknown, values);

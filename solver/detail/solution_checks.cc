@@ -114,26 +114,16 @@ void check(const ConstraintMap &map, const std::vector<double> &node_stiffness,
     fail(load, "imbalance of work and strain energy", error / std::abs(energy));
 }
 
-namespace {
-
-/// Adds the adapter's load to C^T of a force, moments over the body's size.
-void add_adapter(const ConstraintMap &map, const LoadCase &load, double size,
-                 std::vector<double> &r) {
-  if (map.n_motions)
-    for (int i = 0; i < 3; ++i) {
-      r[map.n_masters + i] += load.adapter.force[i];
-      r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load.adapter.moment[i]) / size;
-    }
-}
-
-}  // namespace
-
 double reduced_residual(const ConstraintMap &map, const std::vector<double> &f,
                         const std::vector<double> &ku, const LoadCase &load, double size) {
   static thread_local std::vector<double> r;  // a thread has many loads: fresh memory costs more
   reduced(
       map, [&](std::size_t i) { return f[i] - ku[i]; }, r);
-  add_adapter(map, load, size, r);
+  if (map.n_motions)
+    for (int i = 0; i < 3; ++i) {
+      r[map.n_masters + i] += load.adapter.force[i];
+      r[map.n_masters + 3 + i] = (r[map.n_masters + 3 + i] + load.adapter.moment[i]) / size;
+    }
   double sum = 0;
   for (const double v : r) sum += v * v;
   return std::sqrt(sum);
@@ -142,18 +132,17 @@ double reduced_residual(const ConstraintMap &map, const std::vector<double> &f,
 double reduced_residual(const ConstraintMap &map, const SparseVector &rest, const LoadCase &load,
                         double size) {
   std::vector<std::pair<int, double>> shares;
-  for (int m = 0; m < map.n_motions; ++m) shares.push_back({map.n_masters + m, 0.0});
   reduce(map, rest, [&](int unknown, double force) { shares.push_back({unknown, force}); });
-  SparseVector r = summed(std::move(shares));
-  // the motions come last
-  const std::size_t first = r.size() - map.n_motions;
+  const int shifts = map.n_masters, turns = shifts + 3;
+  if (map.n_motions)
+    for (int i = 0; i < 3; ++i) {
+      shares.push_back({shifts + i, load.adapter.force[i]});
+      shares.push_back({turns + i, load.adapter.moment[i]});
+    }
+  const SparseVector r = summed(std::move(shares));
   double sum = 0;
   for (std::size_t e = 0; e < r.size(); ++e) {
-    double v = r.value[e];
-    if (e >= first) {
-      const int m = static_cast<int>(e - first);
-      v = m < 3 ? v + load.adapter.force[m] : (v + load.adapter.moment[m - 3]) / size;
-    }
+    const double v = r.at[e] < turns ? r.value[e] : r.value[e] / size;
     sum += v * v;
   }
   return std::sqrt(sum);

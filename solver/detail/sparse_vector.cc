@@ -24,6 +24,13 @@ SparseVector summed(std::vector<std::pair<int, double>> entries) {
   return v;
 }
 
+std::vector<std::size_t> part_begins(const SparseVector &v, long n, int n_parts) {
+  std::vector<std::size_t> begins;
+  for (int p = 0; p <= n_parts; ++p)
+    begins.push_back(std::lower_bound(v.at.begin(), v.at.end(), p * n) - v.at.begin());
+  return begins;
+}
+
 void add_to(const SparseVector &v, double *dense) {
   for (std::size_t e = 0; e < v.size(); ++e) dense[v.at[e]] += v.value[e];
 }

@@ -27,6 +27,10 @@ inline SparseVector non_zeros(const std::vector<double> &dense) {
 /// Entries in any order; those of equal places are added.
 SparseVector summed(std::vector<std::pair<int, double>> entries);
 
+/// Where the entries of each of several equal parts begin, and where the last ones end.
+/// @param n  places of a part
+std::vector<std::size_t> part_begins(const SparseVector &, long n, int n_parts);
+
 /// dense += v.
 void add_to(const SparseVector &v, double *dense);
 /// Zeroes where v has entries.

@@ -17,6 +17,14 @@ namespace {
 constexpr double inner = 100, thickness = 2, half_width = 8, interference = 0.05;
 constexpr int n_theta = 16, sectors = 4;
 
+/// Press-fit pairs at every node that sleeve and shell have in common.
+void pair_up(Mesh &mesh) {
+  const std::vector<int> inside = surface_nodes(mesh, "shell inside");
+  for (const int n : surface_nodes(mesh, "sleeve outside"))
+    for (const int m : inside)
+      if (norm(subtract(mesh.nodes[n], mesh.nodes[m])) < 1e-6) mesh.press_fit.push_back({n, m});
+}
+
 /// Half of a thin shell with half of a sleeve inside; mirror plane at z = 0. Pairs sit at every
 /// common node, a turn by a quarter maps the body onto itself.
 Mesh sleeve_in_shell(bool as_sectors) {
@@ -26,10 +34,7 @@ Mesh sleeve_in_shell(bool as_sectors) {
   shell.sides = {"shell inside", "", "", "", "bottom", ""};
   shell.part = Part::rim;
   Mesh mesh = test::block_mesh(std::vector<test::Block>{sleeve, shell});
-  const std::vector<int> inside = surface_nodes(mesh, "shell inside");
-  for (const int n : surface_nodes(mesh, "sleeve outside"))
-    for (const int m : inside)
-      if (norm(subtract(mesh.nodes[n], mesh.nodes[m])) < 1e-6) mesh.press_fit.push_back({n, m});
+  pair_up(mesh);
   for (int quarter = 0; quarter < 4; ++quarter) {
     const double c = std::cos(quarter * pi / 2), s = std::sin(quarter * pi / 2);
     for (const auto &[name, r] :
@@ -113,10 +118,7 @@ TEST(PressFitContact, EvenRingsStayTogether) {
   rim.sides = {"shell inside", "", "", "", "bottom", ""};
   rim.part = Part::rim;
   Mesh mesh = test::block_mesh(std::vector<test::Block>{disc, rim});
-  const std::vector<int> inside = surface_nodes(mesh, "shell inside");
-  for (const int n : surface_nodes(mesh, "sleeve outside"))
-    for (const int m : inside)
-      if (norm(subtract(mesh.nodes[n], mesh.nodes[m])) < 1e-6) mesh.press_fit.push_back({n, m});
+  pair_up(mesh);
   for (const Vec3 &x : {Vec3{20, 0, 0}, Vec3{0, 20, 0}, Vec3{-20, 0, 0}})
     mesh.lines["sleeve kept"].push_back(test::node_at(mesh, x));
   mesh.lines["shell kept"] = {test::node_at(mesh, {60, 0, 0})};
