@@ -173,8 +173,8 @@ HtmlFragment surface_view(const Mesh &mesh, const std::vector<SurfaceLoad> &load
                      {"normals", normals(piece)}, {"triangles", triangles(piece)},
                      {"edges", edges(piece)},     {"colours", colours},
                      {"beyond", beyond},          {"loads", list}};
-  return {markup("A view of the wheel that turns stands here in a browser that runs scripts and "
-                 "offers WebGL 2. The pictures in this report show the same surface.",
+  return {markup("A view of the wheel that turns stands here in a browser that runs "
+                 "scripts. The pictures in this report show the same surface.",
                  inside_script(data)),
           {detail::view_style},
           {detail::view_script}};

@@ -44,9 +44,9 @@ struct SurfaceLoad {
 /// False when the program was built without node and npm; the view is then a sentence.
 bool surface_view_built();
 
-/// The view with its script (three.js inside, MIT licence, named there) and style sheet. Values are
+/// The view with its script and style sheet. Values are
 /// written in single precision and shown at nodes only, never between them. What a browser without
-/// scripts or WebGL 2 shows is a sentence that points to the pictures. All texts may be foreign.
+/// scripts shows is a sentence that points to the pictures. All texts may be foreign.
 /// A page can hold one view. std::logic_error when values do not fit the mesh.
 HtmlFragment surface_view(const Mesh &, const std::vector<SurfaceLoad> &);
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Makes one script of the view and its libraries, and with its style sheet a C++ source of both.
+// Makes one script of the view, and with its style sheet a C++ source of both.
 //   node bundle.mjs OUTPUT.cc      from a folder whose node_modules holds the packages
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
@@ -14,13 +14,11 @@ const output = process.argv[2];
 async function bundled(file, banner) {
   const { outputFiles, warnings } = await esbuild.build({
     entryPoints: [join(source, file)],
-    nodePaths: [join(process.cwd(), 'node_modules')],
     banner,
     bundle: true,
     minify: true,
     charset: 'ascii',
     format: 'iife',
-    legalComments: 'none', // the banner names the licence
     target: ['chrome110', 'firefox115', 'safari16.4'],
     write: false,
   });
@@ -41,10 +39,7 @@ function characterData(text) {
   return `/*<![CDATA[*/${text.replaceAll(']]>', ']] >')}/*]]>*/`;
 }
 
-const three = JSON.parse(readFileSync('node_modules/three/package.json', 'utf8'));
-const licence = readFileSync('node_modules/three/LICENSE', 'utf8').trim();
-if (three.license !== 'MIT') throw new Error(`three is under ${three.license} now: check the notice`);
-const notice = `/* three.js ${three.version}\n${licence}\n*/`;
+const notice = '/* felloe, GPL-3.0-or-later */';
 const script = characterData(await bundled('main.js', { js: notice }));
 const style = await bundled('view.css', {});
 for (const [text, end] of [[script, '</script'], [script, '<!--'], [style, '</style']])

@@ -21,7 +21,7 @@ export function launch() {
     args: [
       '--no-sandbox', // the tests may run as root
       '--disable-dev-shm-usage', // small in containers
-      '--use-angle=swiftshader', // WebGL without a graphics card
+      '--use-angle=swiftshader', // stands in for a graphics card, as earlier figures were taken
       '--enable-unsafe-swiftshader',
       '--disable-quic',
       '--no-first-run',

@@ -248,6 +248,35 @@ test('what may not be judged is grey, and the legend and the reading say so', as
   for (const [kind, n] of Object.entries(seen)) assert.ok(n >= 3, `${n} points ${kind}`);
 });
 
+test('a picture at rest is finer than one that moves', async () => {
+  const page = await opened();
+  const fineness = () =>
+    page.locator('#surface-view canvas').evaluate((canvas) => canvas.width / canvas.clientWidth);
+  assert.ok(Math.abs((await fineness()) - 2) < 0.01, 'at rest');
+  const box = await stage(page).boundingBox();
+  await page.mouse.move(box.x + 100, box.y + 100);
+  await page.mouse.down();
+  for (let i = 1; i <= 20; ++i) {
+    await page.mouse.move(box.x + 100 + 8 * i, box.y + 100);
+    if ((await fineness()) < 1.01) break;
+    assert.ok(i < 20, 'never coarse while it turns');
+  }
+  await page.mouse.up();
+  await rested(page);
+  assert.ok(Math.abs((await fineness()) - 2) < 0.01, 'at rest again');
+});
+
+test('a finger scrolls past the wheel until it was tapped', async () => {
+  const page = await opened({ hasTouch: true });
+  const action = () =>
+    page.locator('#surface-view canvas').evaluate((canvas) => getComputedStyle(canvas).touchAction);
+  assert.equal(await action(), 'pan-y');
+  const box = await stage(page).boundingBox();
+  await page.touchscreen.tap(box.x + box.width / 2, box.y + box.height / 2);
+  assert.equal(await action(), 'none');
+  assert.doesNotMatch(await reading(page).textContent(), /Nothing read yet/);
+});
+
 test('nothing is drawn while nothing happens', async () => {
   const page = await opened();
   const frames = await page.evaluate(async () => {
@@ -263,21 +292,21 @@ test('nothing is drawn while nothing happens', async () => {
   assert.equal(frames, 0);
 });
 
-test('without WebGL or scripts a sentence points to the pictures', async () => {
-  const noGraphics = await open(browser, 'plain', {
+test('without a canvas or scripts a sentence points to the pictures', async () => {
+  const noCanvas = await open(browser, 'plain', {
     prepare: () => {
       const real = HTMLCanvasElement.prototype.getContext;
       HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
-        return kind.startsWith('webgl') ? null : real.call(this, kind, ...rest);
+        return kind === '2d' ? null : real.call(this, kind, ...rest);
       };
     },
   });
   const noScripts = await open(browser, 'plain', { javaScriptEnabled: false });
-  for (const page of [noGraphics, noScripts]) {
+  for (const page of [noCanvas, noScripts]) {
     assert.match(await page.locator('#surface-view').textContent(), /pictures in this report show/);
     assert.ok(await page.locator('#surface-view p').isVisible());
     assert.equal(await page.locator('#surface-view canvas').count(), 0);
     assert.ok((await page.locator('#place img').count()) > 0);
   }
-  assert.deepEqual(noGraphics.offences, []);
+  assert.deepEqual(noCanvas.offences, []);
 });

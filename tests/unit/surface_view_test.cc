@@ -39,7 +39,7 @@ TEST(SurfaceView, ForeignNamesNeitherActNorHide) {
       std::string::npos);
 }
 
-TEST(SurfaceView, ScriptNamesTheLicenceOfItsLibrary) {
+TEST(SurfaceView, ScriptNamesItsLicence) {
   const Mesh mesh = test::ring(12);
   const std::vector<double> values(mesh.nodes.size(), 100);
   const HtmlFragment view = surface_view(mesh, {load_on(values, "cornering")});
@@ -49,7 +49,7 @@ TEST(SurfaceView, ScriptNamesTheLicenceOfItsLibrary) {
     return;
   }
   ASSERT_EQ(view.scripts.size(), 1u);
-  EXPECT_NE(view.scripts[0].find("The MIT License"), std::string::npos);
+  EXPECT_NE(view.scripts[0].find("GPL-3.0-or-later"), std::string::npos);
   EXPECT_NE(view.markup.find("pictures in this report"), std::string::npos);  // without scripts
 }
 

@@ -48,8 +48,8 @@ export class Markers {
 
   /** Follows the camera; at rest it also finds out which places are hidden. */
   place(scene, atRest) {
-    const eye = atRest && scene.towardsEye();
-    const pixels = this.all.map(({ spot }) => scene.pixel(spot.position));
+    const eye = atRest && scene.camera.towardsEye;
+    const pixels = this.all.map(({ spot }) => scene.camera.pixel(spot.position));
     const taken = [...pixels];
     this.all.forEach(({ spot, ring, chip, line }, i) => {
       const place = freePlace(pixels[i], [scene.width, scene.height], taken);

@@ -20,9 +20,8 @@ function start() {
   } catch (error) {
     place.querySelector('.surface-view-frame')?.remove();
     sentence.textContent =
-      'The view that turns cannot be shown here: ' +
-      (error.noGraphics ? 'this browser offers no WebGL 2' : error.message) +
-      '. The pictures in this report show the same surface.';
+      `The view that turns cannot be shown here: ${error.message}. ` +
+      'The pictures in this report show the same surface.';
   }
 }
 

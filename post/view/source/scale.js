@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The colour scale: where a value lies on it, its colours for the graphics card, the bar beside the
+// The colour scale: where a value lies on it, its colours, the bar beside the
 // picture.
-import { DataTexture, LinearFilter, RGBAFormat, UnsignedByteType } from 'three';
-
 import { create } from './elements.js';
 import { tickText, ticks } from './numbers.js';
 
@@ -25,23 +23,18 @@ export function rgb(css) {
   return [1, 3, 5].map((at) => parseInt(css.slice(at, at + 2), 16) / 255);
 }
 
-/** A row of 256 texels, straight lines between the given colours. */
-export function colourTexture(colours) {
-  const n = 256;
+/** So many colours in red, green, blue on straight lines between the given ones. */
+export function coloursBetween(colours, count) {
   const ends = colours.map(rgb);
-  const texels = new Uint8Array(4 * n);
-  for (let i = 0; i < n; ++i) {
-    const place = (i / (n - 1)) * (ends.length - 1);
+  return Array.from({ length: count }, (_, i) => {
+    const place = (i / (count - 1)) * (ends.length - 1);
     const below = Math.min(ends.length - 2, Math.floor(place));
-    for (let c = 0; c < 3; ++c)
-      texels[4 * i + c] = 255 * (ends[below][c] + (place - below) * (ends[below + 1][c] - ends[below][c]));
-    texels[4 * i + 3] = 255;
-  }
-  const texture = new DataTexture(texels, n, 1, RGBAFormat, UnsignedByteType);
-  texture.minFilter = texture.magFilter = LinearFilter;
-  texture.needsUpdate = true;
-  return texture;
+    return ends[below].map((c, k) => c + (place - below) * (ends[below + 1][k] - c));
+  });
 }
+
+/** Of what may not be judged. */
+export const greyRgb = [0.66, 0.67, 0.69];
 
 /** The bar with its round values and the unit. */
 export class ColourBar {

@@ -1,20 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The surface as the program wrote it into the page, as typed arrays. One sector is written; the
 // others are its copies, turned about the axis of the wheel.
+import { turned } from './vectors.js';
 
 /** Bytes of a base64 text in an array of the given type (little endian, as the program writes). */
 function decode(text, ArrayType) {
+  if (Uint8Array.fromBase64) return new ArrayType(Uint8Array.fromBase64(text).buffer);
   const characters = atob(text);
   const bytes = new Uint8Array(characters.length);
   for (let i = 0; i < bytes.length; ++i) bytes[i] = characters.charCodeAt(i);
   return new ArrayType(bytes.buffer);
-}
-
-/** The vector, turned about z. */
-export function turned([x, y, z], angle) {
-  const cosine = Math.cos(angle);
-  const sine = Math.sin(angle);
-  return [cosine * x - sine * y, sine * x + cosine * y, z];
 }
 
 /**
@@ -41,14 +36,14 @@ function normalAt(position, positions, normals, sectors) {
 }
 
 /**
- * @returns sectors; positions [mm], normals and triangles of the first; edges of all (pairs of
+ * @returns sectors; positions [mm], normals (127 is one) and triangles of the first; edges of all (pairs of
  * positions), colours (CSS, from the low to the high end; one for what lies beyond it), loads with
  * their quantities, hot spots and, of each triangle, 1 where it may not be judged. quantity.at(point) is the value as the program computed it, in
  * single precision; undefined where none was computed.
  */
 export function readSurface(data) {
   const positions = decode(data.positions, Float32Array);
-  const normals = Float32Array.from(decode(data.normals, Int8Array), (component) => component / 127);
+  const normals = decode(data.normals, Int8Array);
   const loads = data.loads.map((load) => ({
     ...load,
     hot_spots: load.hot_spots.map((spot) => ({

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The view on the page: what to show, the picture, what was read in it.
-import { Vector3 } from 'three';
-
 import { button, choice, create } from './elements.js';
 import { HotSpotList, Markers } from './hot_spots.js';
 import { listenToKeys } from './keys.js';
 import { cylindrical, fixed, valueText } from './numbers.js';
+import { listenToPointer } from './pointer.js';
 import { ColourBar, coloursOf } from './scale.js';
 import { directions, Scene } from './scene.js';
+import { distance, dot, plus, unit } from './vectors.js';
 
 const help =
   'Drag turns the wheel, two fingers or Shift and drag shift it, two fingers or, after a click, the ' +
@@ -61,7 +61,11 @@ export class SurfaceView {
       (atRest) => this.markers.place(this.scene, atRest),
     );
     listenToKeys(this);
-    this.listenToPointer();
+    listenToPointer(this.canvas, {
+      camera: () => this.scene.byHand(),
+      moved: () => this.scene.invalidate(),
+      clicked: (x, y) => this.read(x, y),
+    });
     new ResizeObserver(() =>
       this.scene.resize(this.stage.clientWidth, this.stage.clientHeight),
     ).observe(this.stage);
@@ -111,8 +115,7 @@ export class SurfaceView {
 
   /** Flies to a hot spot and says what the report says of it. */
   choose(spot) {
-    const position = new Vector3(...spot.position);
-    this.scene.fly(position, this.bestDirection(spot), 5);
+    this.scene.fly(spot.position, this.bestDirection(spot), 5);
     this.list.mark(spot);
     this.say(spot.position, spot);
     this.stage.scrollIntoView({ block: 'nearest' });
@@ -120,8 +123,8 @@ export class SurfaceView {
 
   /** From where the place is seen: along its normal as far as possible. */
   bestDirection(spot) {
-    const radial = new Vector3(spot.position[0], spot.position[1], 0).normalize();
-    const normal = new Vector3(...spot.normal);
+    const radial = unit([spot.position[0], spot.position[1], 0]);
+    const { normal } = spot;
     const mixed = [
       [1, 0.4, 0.2],
       [0.4, 1, 0.2],
@@ -131,15 +134,10 @@ export class SurfaceView {
       [0.2, 1, -0.8],
     ].flatMap(([along, axial, outwards]) =>
       [1, -1].map((side) =>
-        normal
-          .clone()
-          .multiplyScalar(along)
-          .add(new Vector3(0, 0, side * axial))
-          .addScaledVector(radial, outwards)
-          .normalize(),
+        unit(plus(plus([0, 0, side * axial], normal, along), radial, outwards)),
       ),
     );
-    const facing = mixed.sort((a, b) => b.dot(normal) - a.dot(normal));
+    const facing = mixed.sort((a, b) => dot(b, normal) - dot(a, normal));
     return facing.find((direction) => this.scene.seenFrom(spot.position, direction)) ?? facing[0];
   }
 
@@ -151,10 +149,10 @@ export class SurfaceView {
       return;
     }
     const spot = this.load.hot_spots.find(
-      (candidate) => new Vector3(...candidate.position).distanceTo(found.position) < 1e-3,
+      (candidate) => distance(candidate.position, found.position) < 1e-3,
     );
     this.list.mark(spot);
-    this.say(found.position.toArray(), spot, found);
+    this.say(found.position, spot, found);
   }
 
   /** What is known of a point found in the picture, of a hot spot, or of a hot spot at a point. */
@@ -178,27 +176,5 @@ export class SurfaceView {
       facts(rows),
     );
     this.reading.replaceChildren(...parts);
-  }
-
-  listenToPointer() {
-    let pressed;
-    this.canvas.addEventListener('pointerdown', (event) => {
-      pressed = [event.clientX, event.clientY];
-    });
-    this.canvas.addEventListener('pointerup', (event) => {
-      const moved = pressed && Math.hypot(event.clientX - pressed[0], event.clientY - pressed[1]);
-      pressed = undefined;
-      if (event.button !== 0 || !(moved < 5)) return;
-      const box = this.canvas.getBoundingClientRect();
-      this.read(event.clientX - box.left, event.clientY - box.top);
-    });
-    // Without the focus the mouse wheel scrolls the page.
-    this.canvas.addEventListener(
-      'wheel',
-      (event) => {
-        if (document.activeElement !== this.canvas) event.stopImmediatePropagation();
-      },
-      { capture: true },
-    );
   }
 }
