@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <map>
 #include <memory>
 
@@ -98,6 +99,10 @@ std::vector<PointField> rating_fields(const Analysis &a, const TestFields &shown
       {field_names::stress_error, 1,
        error_percent_of_nodes(a.mesh, places->second, a.results.hot_spots, shown.test)});
   const std::vector<bool> judged = judged_nodes(a.mesh, places->second);
+  // a life where stress may not be judged would be read as one
+  std::vector<double> &life = fields[2].values;
+  for (std::size_t n = 0; n < life.size(); ++n)
+    if (!judged[n]) life[n] = std::nan("");
   fields.push_back({field_names::rated, 1, {judged.begin(), judged.end()}});
   return fields;
 }

@@ -111,6 +111,9 @@ StoredFields read_vtu(const std::string &path) {
   }
   read_cells(out.mesh, *grid, path);
   out.point_fields = fields_of(*grid->GetPointData());
+  if (vtkDataArray *active = grid->GetPointData()->GetScalars())
+    out.coloured_by = active->GetName();
+  if (vtkDataArray *active = grid->GetPointData()->GetVectors()) out.moved_by = active->GetName();
   for (CellField &field : fields_of(*grid->GetCellData())) {
     if (field.name != field_names::part)
       out.cell_fields.push_back(std::move(field));

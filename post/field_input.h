@@ -12,6 +12,8 @@ struct StoredFields {
   Mesh mesh;  ///< nodes, cells, parts only: names and the exact geometry are not stored
   std::vector<PointField> point_fields;
   std::vector<CellField> cell_fields;  ///< without "part"
+  std::string coloured_by;  ///< field that viewers show first; empty: none of one component
+  std::string moved_by;     ///< vector field that viewers deform the mesh by
 };
 
 /// Reads a file of write_vtu, or the pieces of write_pvtu (.pvtu) as one mesh in which nodes

@@ -96,6 +96,18 @@ PointField at(const PointField &field, const std::vector<int> &places, std::size
   return some;
 }
 
+/// Scalars="..." Vectors="..." Tensors="...", as in the pieces (add_fields()).
+std::string active_fields(const std::vector<PointField> &fields) {
+  std::string text;
+  for (const auto &[components, attribute] :
+       {std::pair{1, "Scalars"}, std::pair{3, "Vectors"}, std::pair{6, "Tensors"}}) {
+    const auto first = std::find_if(fields.begin(), fields.end(),
+                                    [n = components](const auto &f) { return f.components == n; });
+    if (first != fields.end()) text += fmt::format(" {}=\"{}\"", attribute, html_text(first->name));
+  }
+  return text;
+}
+
 /// <PDataArray>: what a file of pieces says of an array that stands in the pieces.
 std::string array_line(const std::string &type, const std::string &name, int components) {
   return fmt::format("      <PDataArray type=\"{}\" Name=\"{}\" NumberOfComponents=\"{}\"/>\n",
@@ -135,8 +147,7 @@ void VolumeFiles::write(const std::string &path, const std::vector<PointField> &
                         const std::vector<CellField> &cell_fields) const {
   vtkNew<vtkUnstructuredGrid> grid;
   grid->ShallowCopy(shared_->grid.Get());
-  for (const PointField &field : fields)
-    grid->GetPointData()->AddArray(detail::array_of(field, shared_->n_nodes));
+  detail::add_fields(grid->GetPointData(), fields, shared_->n_nodes);
   for (const CellField &field : cell_fields)
     grid->GetCellData()->AddArray(detail::array_of(field, shared_->n_cells));
   detail::write_compressed(*writer_of(grid), path, detail::Compressor::zlib, shared_->blocks);
@@ -172,7 +183,8 @@ void write_pvtu(const std::string &path, const std::vector<std::string> &pieces,
                 const std::vector<PointField> &fields) {
   std::string text =
       "<?xml version=\"1.0\"?>\n<VTKFile type=\"PUnstructuredGrid\" version=\"1.0\" "
-      "byte_order=\"LittleEndian\">\n  <PUnstructuredGrid GhostLevel=\"0\">\n    <PPointData>\n";
+      "byte_order=\"LittleEndian\">\n  <PUnstructuredGrid GhostLevel=\"0\">\n    <PPointData" +
+      active_fields(fields) + ">\n";
   for (const PointField &f : fields) text += array_line("Float32", f.name, f.components);
   text += "    </PPointData>\n    <PCellData>\n" + array_line("Int32", field_names::part, 1) +
           "    </PCellData>\n    <PPoints>\n" + array_line("Float64", "Points", 3) +

@@ -13,7 +13,7 @@ namespace felloe {
 namespace {
 
 constexpr char mark[] = "felloe histories";  // 16 letters
-constexpr std::uint32_t version = 2, byte_order = 0x01020304;
+constexpr std::uint32_t version = 3, byte_order = 0x01020304;
 constexpr std::size_t header_size = 16 + 4 + 4 + 8 + 8;
 
 /// FNV-1a over words of 8 bytes: finds damage, no protection against intent.
@@ -222,6 +222,7 @@ void write_all(Writer &w, const StoredHistories &h) {
     w.text(name);
     w.value(figure);
   }
+  w.text(h.case_text);
 }
 
 void check_numbers(const Reader &r, const StoredHistories &h) {
@@ -262,6 +263,7 @@ StoredHistories read_all(Reader &r) {
     const std::string name = r.text();
     h.figures[name] = r.value<double>();
   }
+  h.case_text = r.text();
   r.at_end();
   check_numbers(r, h);
   return h;

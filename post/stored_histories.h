@@ -34,6 +34,7 @@ struct StoredHistories {
   StoredPlaces places;
   std::vector<StoredState> states;
   std::map<std::string, double> figures;  ///< of the run, by name
+  std::string case_text;                  ///< the case that was solved, every default spelled out
   std::vector<int> mesh_nodes;  ///< numbers of the nodes in the run's mesh; not in the file
 };
 

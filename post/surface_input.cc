@@ -50,6 +50,8 @@ StoredSurface surface_of(vtkPolyData &stored) {
           field.values.push_back(array->GetComponent(k, c));
       out.point_fields.push_back(std::move(field));
     }
+  if (vtkDataArray *active = stored.GetPointData()->GetScalars())
+    out.coloured_by = active->GetName();
   out.point_texts = texts_in(*stored.GetPointData());
   out.about = texts_in(*stored.GetFieldData());
   return out;

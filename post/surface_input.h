@@ -14,6 +14,7 @@ struct StoredSurface {
   std::vector<Vec3> points;
   std::vector<std::vector<int>> quads;
   std::vector<PointField> point_fields;  ///< numbers
+  std::string coloured_by;               ///< field that viewers show first
   std::map<std::string, std::vector<std::string>> point_texts;
   std::map<std::string, std::vector<std::string>> about;  ///< texts of the whole file
 };

@@ -55,8 +55,7 @@ void SurfaceFiles::write(const std::string &path, const std::vector<PointField> 
   texts->AddArray(detail::part_names());
   for (const auto &[name, text] : about) texts->AddArray(detail::texts_of(name, {text}));
   out->SetFieldData(texts);
-  for (const PointField &field : fields)
-    out->GetPointData()->AddArray(detail::array_of(field, shared_->n_nodes));
+  detail::add_fields(out->GetPointData(), fields, shared_->n_nodes);
   vtkNew<vtkXMLPolyDataWriter> writer;
   writer->SetInputData(out);
   detail::write_compressed(*writer, path, detail::Compressor::lz4);
@@ -102,6 +101,7 @@ void write_hot_spots(const std::string &path, const std::vector<HotSpot> &spots)
          [](const HotSpot &s) { return s.error_percent < 0 ? std::nan("") : s.error_percent; });
   number(field_names::life, [](const HotSpot &s) { return s.life_design; });
   number("required cycles", [](const HotSpot &s) { return s.required_cycles; });
+  out->GetPointData()->SetActiveScalars(field_names::stress_amplitude);
   vtkNew<vtkXMLPolyDataWriter> writer;
   writer->SetInputData(out);
   detail::write_compressed(*writer, path, detail::Compressor::lz4);

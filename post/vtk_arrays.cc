@@ -4,7 +4,7 @@
 
 #include <vtkZLibDataCompressor.h>
 
-#include <cmath>
+#include <limits>
 #include <stdexcept>
 
 #include "mesher/error.h"
@@ -67,12 +67,25 @@ vtkNew<vtkFloatArray> array_of(const PointField &field, std::size_t places) {
   for (int c = 0; c < field.components; ++c)
     if (field.components == 3 || field.components == 6)
       array->SetComponentName(c, field.components == 3 ? vector_names[c] : tensor_names[c]);
+  const double most = field.name == field_names::life ? infinite_life_in_fields
+                                                      : std::numeric_limits<double>::max();
   float *const out = array->GetPointer(0);
   for (std::size_t i = 0; i < field.values.size(); ++i) {
     const double value = field.values[i];
-    out[i] = static_cast<float>(value == HUGE_VAL ? infinite_life_in_fields : value);
+    out[i] = static_cast<float>(value > most ? infinite_life_in_fields : value);
   }
   return array;
+}
+
+void add_fields(vtkDataSetAttributes *data, const std::vector<PointField> &fields,
+                std::size_t places) {
+  for (const PointField &field : fields) {
+    data->AddArray(array_of(field, places));
+    const char *const name = field.name.c_str();
+    if (field.components == 1 && !data->GetScalars()) data->SetActiveScalars(name);
+    if (field.components == 3 && !data->GetVectors()) data->SetActiveVectors(name);
+    if (field.components == 6 && !data->GetTensors()) data->SetActiveTensors(name);
+  }
 }
 
 vtkNew<vtkStringArray> texts_of(const std::string &name, const std::vector<std::string> &texts) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Fields and texts as arrays of VTK.
 #pragma once
+#include <vtkDataSetAttributes.h>
 #include <vtkFloatArray.h>
 #include <vtkNew.h>
 #include <vtkStringArray.h>
@@ -14,9 +15,13 @@
 
 namespace felloe::detail {
 
-/// Components named X Y Z or XX YY ZZ XY YZ XZ; infinity becomes infinite_life_in_fields.
-/// std::logic_error when the field has not `places` places.
+/// Components named X Y Z or XX YY ZZ XY YZ XZ; infinity, and a life beyond it, becomes
+/// infinite_life_in_fields. std::logic_error when the field has not `places` places.
 vtkNew<vtkFloatArray> array_of(const PointField &, std::size_t places);
+
+/// Adds the fields. The first of one, three and six components is what a viewer colours and moves
+/// the mesh by before anything is chosen.
+void add_fields(vtkDataSetAttributes *, const std::vector<PointField> &, std::size_t places);
 
 vtkNew<vtkStringArray> texts_of(const std::string &name, const std::vector<std::string> &texts);
 

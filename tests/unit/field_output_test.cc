@@ -51,6 +51,23 @@ TEST(VtuFile, NodesCellsAndPartsComeBackBitForBitFieldsInSinglePrecision) {
   EXPECT_EQ(test::n_files(folder.path()), 1);
 }
 
+// A viewer that is asked for nothing shows the first field of one component, not plain white, and
+// deforms by the first vector.
+TEST(VtuFile, SaysWhatViewersShowFirst) {
+  const test::ScratchFolder folder;
+  const Mesh mesh = test::ring();
+  const std::vector<PointField> fields{
+      field(mesh, field_names::displacement, 3), field(mesh, field_names::stress, 6),
+      field(mesh, field_names::von_mises, 1), field(mesh, field_names::life, 1)};
+  write_vtu(folder.file("a.vtu"), mesh, fields);
+  write_pvtu(folder.file("a.pvtu"), {"a.vtu"}, fields);
+  for (const char *file : {"a.vtu", "a.pvtu"}) {
+    const StoredFields stored = read_vtu(folder.file(file));
+    EXPECT_EQ(stored.coloured_by, field_names::von_mises) << file;
+    EXPECT_EQ(stored.moved_by, field_names::displacement) << file;
+  }
+}
+
 // The second file takes the mesh as it was compressed for the first.
 TEST(VtuFile, FilesOfOneMeshAreAsIfWrittenAlone) {
   const test::ScratchFolder folder;
@@ -96,10 +113,12 @@ TEST(VtuFile, InfiniteLifeIsALargeFiniteNumber) {
   const Mesh mesh = test::ring();
   PointField life{field_names::life, 1, std::vector<double>(mesh.nodes.size(), 1e5)};
   life.values[7] = std::numeric_limits<double>::infinity();
+  life.values[9] = 3e15;  // no longer than an infinite one
   write_vtu(folder.file("a.vtu"), mesh, {life});
   const StoredFields stored = read_vtu(folder.file("a.vtu"));
   EXPECT_EQ(point_field(stored, field_names::life).values[7], float(infinite_life_in_fields));
   EXPECT_EQ(point_field(stored, field_names::life).values[8], 1e5);
+  EXPECT_EQ(point_field(stored, field_names::life).values[9], float(infinite_life_in_fields));
 }
 
 // meshio shares no code with VTK; the script knows the formulas of these fields.

@@ -46,6 +46,7 @@ TEST(SurfaceFile, HoldsTheOuterSurfaceAndItsValues) {
   for (std::size_t i = 0; i < stored.points.size(); ++i)
     for (int c = 0; c < 3; ++c)
       EXPECT_NEAR(stored.point_fields[0].values[3 * i + c], 2 * stored.points[i][c], 1e-5);
+  EXPECT_EQ(stored.coloured_by, "");  // a vector has no colour of its own
   EXPECT_EQ(stored.about.at("rig test"), std::vector<std::string>{"cornering & more"});
   EXPECT_EQ(stored.about.at("part names"), (std::vector<std::string>{"disc", "rim", "weld"}));
 }
@@ -61,6 +62,7 @@ TEST(SurfaceFile, EveryFileHasItsOwnFieldsAndTexts) {
   const StoredSurface second = read_surface(folder.file("b.vtp"));
   ASSERT_EQ(second.point_fields.size(), 1U);
   EXPECT_EQ(second.point_fields[0].name, "second");
+  EXPECT_EQ(second.coloured_by, "second");
   EXPECT_EQ(second.about.count("rig test"), 0U);
   EXPECT_EQ(second.about.count("part names"), 1U);
 }
@@ -104,6 +106,7 @@ TEST(HotSpotFile, HoldsPlacesLabelsAndFigures) {
   safe.verdict = Verdict::pass;
   write_hot_spots(folder.file("hot_spots.vtp"), {worst, safe});
   const StoredSurface stored = read_surface(folder.file("hot_spots.vtp"));
+  EXPECT_EQ(stored.coloured_by, field_names::stress_amplitude);
   EXPECT_EQ(stored.points, (std::vector<Vec3>{{136, 2, 14}, {0, 0, 0}}));
   EXPECT_EQ(stored.point_texts.at("label"),
             (std::vector<std::string>{"1 vent edge: 182 MPa, FAIL", "2 rim well: 0 MPa, PASS"}));
