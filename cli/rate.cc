@@ -3,8 +3,7 @@
 
 #include <cstdio>
 #include <filesystem>
-#include <map>
-#include <nlohmann/json.hpp>
+#include <memory>
 
 #include "cli/case_file.h"
 #include "cli/case_keys.h"
@@ -14,6 +13,7 @@
 #include "cli/report_input.h"
 #include "cli/sensitivity.h"
 #include "cli/service_spectrum.h"
+#include "cli/stored_results.h"
 #include "cli/stored_run.h"
 #include "cli/terminal.h"
 #include "cli/text_file.h"
@@ -38,42 +38,18 @@ void check_folder(const std::string &folder) {
                   folder + "'");
 }
 
-/// The two meshes behind the error bars of the run.
-MeshConvergence stored_convergence(const nlohmann::json &json) {
-  MeshConvergence c;
-  const auto found = json.find("mesh_convergence");
-  if (found == json.end() || !found->is_object()) return c;
-  c.coarse_cells = found->value("coarse_cells", 0L);
-  c.fine_cells = found->value("fine_cells", 0L);
-  c.coarse_dofs = found->value("coarse_dofs", 0L);
-  c.fine_dofs = found->value("fine_dofs", 0L);
-  c.size_ratio = found->value("size_ratio", 0.0);
-  for (const auto &s : found->value("spots", nlohmann::json::array()))
-    c.spots.push_back({s.value("test", ""), s.value("feature", ""), s.value("coarse_MPa", 0.0),
-                       s.value("fine_MPa", 0.0), s.value("order", 0.0),
-                       s.value("error_percent", 0.0)});
-  return c;
+/// Where the results go, if anywhere. Never in place of the run: it holds more than a rating
+/// writes.
+std::unique_ptr<OutputFolder> output_of(const RateOptions &o) {
+  if (o.output.empty()) return nullptr;
+  std::error_code ignored;
+  const fs::path run = fs::canonical(o.folder, ignored),
+                 inside = run.lexically_relative(fs::weakly_canonical(o.output, ignored));
+  if (!inside.empty() && *inside.begin() != "..")
+    throw Error(o.output + ": would replace the run that is rated, " + o.folder +
+                ", with its stored stresses, fields and pictures; choose another folder");
+  return std::make_unique<OutputFolder>(o.output);
 }
-
-/// Error bars of the run's hot spots, by test and feature: a stress keeps its relative error.
-void take_errors(Results &r, const std::string &folder) {
-  std::map<std::pair<std::string, std::string>, double> errors;
-  const auto json = nlohmann::json::parse(read_text_file(folder + "/results.json"), nullptr, false);
-  if (!json.is_object() || !json.contains("hot_spots"))
-    throw Error(folder + "/results.json: damaged; run the case again");
-  r.convergence = stored_convergence(json);
-  for (const auto &spot : json["hot_spots"])
-    if (spot.is_object() && spot.value("error_percent", nlohmann::json()).is_number())
-      errors[{spot.value("test", ""), spot.value("feature", "")}] = spot["error_percent"];
-  for (HotSpot &spot : r.hot_spots) {
-    const auto found = errors.find({spot.test, spot.feature});
-    if (found != errors.end()) spot.error_percent = found->second;
-  }
-}
-
-}  // namespace
-
-namespace {
 
 /// report.html with the pictures of the run.
 std::string report_of(const Analysis &a, const Case &now, const RateOptions &o) {
@@ -92,10 +68,8 @@ std::string report_of(const Analysis &a, const Case &now, const RateOptions &o) 
 
 int rate_stored(const RateOptions &o) {
   check_folder(o.folder);
-  Progress progress(o.quiet);
-  progress.step("stored histories");
-  const Case stored = read_case(o.folder + "/case.toml");
-  const Case now = o.case_path.empty() ? stored : read_case(o.case_path);
+  const std::string run_case = o.folder + "/case.toml";
+  const Case now = read_case(o.case_path.empty() ? run_case : o.case_path);
   if (o.thickness && now.hub.contact)
     throw Error(
         now.file +
@@ -105,15 +79,23 @@ int rate_stored(const RateOptions &o) {
     throw Error(now.file +
                 ": [press_fit] contact = true: --thickness follows a wheel with tied press fit "
                 "only; leave the option out");
+  const std::string results_file = o.folder + "/results.json";
+  const StoredResults stored = read_stored_results(read_text_file(results_file), results_file);
+  const std::unique_ptr<OutputFolder> folder = output_of(o);
+  Progress progress(o.quiet);
+  progress.step("stored histories");
   const std::string file = o.folder + "/" + histories_file;
-  RestoredRun run = restore_run(from_bytes(read_text_file(file), file), stored, now);
+  StoredHistories histories = from_bytes(read_text_file(file), file);
+  // not the file beside the histories, which may have been edited since
+  const Case solved = read_case_text(histories.case_text, run_case);
+  RestoredRun run = restore_run(std::move(histories), solved, now);
   Analysis &a = run.analysis;
   a.results.program_version = version;
   rate_all_tests(a, now, run.units, progress);
   sort_and_number(a.results.hot_spots);
   rate_spectrum(a, now, run.units, progress);
-  take_errors(a.results, o.folder);
   report_assumptions(a, now);
+  add_stored(stored, now.press_fit.interference_mm > 0, a.results);
   if (o.thickness) progress.step("slopes in thickness on a coarse mesh");
   const StressSlopes slopes = o.thickness ? thickness_slopes(now) : StressSlopes{};
   progress.step("sensitivities");
@@ -125,13 +107,12 @@ int rate_stored(const RateOptions &o) {
         plain_number(slope_density) + "; whole disc in proportion, by [thin] tolerance_mm");
   progress.finish();
   const std::string json = results_json(a.results);
-  if (!o.output.empty()) {
-    OutputFolder folder(o.output);
-    folder.write("case.toml", resolved_case(now));
-    folder.write("results.json", json);
-    folder.write("report.html", report_of(a, now, o));
-    if (!a.results.gauges.empty()) folder.write("gauges.csv", gauge_traces(a.results));
-    folder.publish();
+  if (folder) {
+    folder->write("case.toml", resolved_case(now));
+    folder->write("results.json", json);
+    folder->write("report.html", report_of(a, now, o));
+    if (!a.results.gauges.empty()) folder->write("gauges.csv", gauge_traces(a.results));
+    folder->publish();
   }
   std::fputs(o.json ? json.c_str() : summary(a.results, takes_colours(stdout)).c_str(), stdout);
   return overall_verdict(a.results) == Verdict::fail ? 1 : 0;

@@ -98,6 +98,7 @@ int run_case(const Case &input, const RunOptions &options) {
   });
   Analysis a = analyse_to_accuracy(input, progress);
   a.results.program_version = version;
+  a.histories.case_text = resolved_case(input);
   on_first([&] { folder->write("section.svg", section_drawing(a.layout)); });
   progress.step("fields and pictures", Work::writing);
   write_files(a, input, folder.get(), options.output, progress);
