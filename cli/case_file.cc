@@ -41,6 +41,7 @@ class Reader {
   explicit Reader(const std::string &file) : findings_(file) { case_.file = file; }
 
   Case read(const toml::table &root) {
+    refuse_sweep_file(root);
     if (root.empty())
       findings_.add(Spot{}, "the case file is empty; 'felloe help check' shows a complete one");
     else
@@ -53,6 +54,15 @@ class Reader {
 
  private:
   Construction construction() const { return case_.wheel.construction; }
+
+  /// One message in place of one for every key.
+  void refuse_sweep_file(const toml::table &root) {
+    const auto vary = root.find("vary");
+    if (vary == root.end() || root.contains("wheel")) return;
+    findings_.add(spot_of(vary->second), "[[vary]]", "",
+                  "this is a sweep file: 'felloe sweep' computes it; give the case that it names");
+    findings_.throw_if_any();
+  }
 
   /// The node of a section, or null: nothing there, or its parent is no table.
   static const toml::node *node_of(const std::string &path, const toml::table &root) {

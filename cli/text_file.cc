@@ -30,10 +30,11 @@ std::string reason(int code) {
 }  // namespace
 
 std::string read_text_file(const std::string &path) {
+  if (path.empty()) throw Error("a file's name is empty; give the name");
   std::error_code ignored;
   if (fs::is_directory(path, ignored)) {
     const bool holds_case = fs::exists(path + "/case.toml", ignored);
-    throw Error(path + ": this is a folder; give the case file itself" +
+    throw Error(path + ": this is a folder; give the file itself" +
                 (holds_case ? ", for example " + (fs::path(path) / "case.toml").string() : ""));
   }
   std::FILE *file = std::fopen(path.c_str(), "rb");

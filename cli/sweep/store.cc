@@ -91,7 +91,9 @@ std::string Store::file_of(const std::string &folder) {
   return (std::filesystem::path(folder.empty() ? "." : folder) / "designs.sqlite").string();
 }
 
-bool Store::exists(const std::string &folder) { return std::filesystem::exists(file_of(folder)); }
+bool Store::exists(const std::string &folder) {
+  return std::filesystem::is_regular_file(file_of(folder));
+}
 
 Store::~Store() = default;
 

@@ -147,6 +147,8 @@ void check_source(const SweepOptions &o) {
                 ": this folder holds no sweep; plan one with 'felloe sweep "
                 "SWEEP.toml -o " +
                 o.source + "'");
+  if (!fs::exists(o.source))
+    throw Error("sweep: " + o.source + ": there is no such folder or sweep file; check the path");
   if (!folder && (reads || o.retry))
     throw Error("sweep: " + o.source +
                 ": --table, --scatter, --best, --design and --retry take the folder of "

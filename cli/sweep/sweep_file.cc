@@ -39,6 +39,14 @@ class Reader : private StrictTables {
       findings_.add(Spot{}, "the sweep file is empty; 'felloe help sweep' shows a complete one");
       findings_.throw_if_any();
     }
+    const auto wheel = root.find("wheel");
+    if (wheel != root.end() && !root.contains("vary")) {
+      findings_.add(spot_of(wheel->second), "[wheel]", "",
+                    "this is a case file; a sweep file names it: case = \"" +
+                        std::filesystem::path(path_).filename().string() +
+                        "\", 'felloe help sweep' shows one");
+      findings_.throw_if_any();
+    }
     read_rows(root, "",
               {{"title", text(), [&](const Value &v) { s_.title = std::get<std::string>(v); }},
                {"case", text(), [&](const Value &v) { s_.case_path = std::get<std::string>(v); }}},
@@ -82,16 +90,30 @@ class Reader : private StrictTables {
     }
   }
 
+  /// The key stands there, rightly spelt or not.
+  static bool meant(const toml::table &table, const std::string &key) {
+    return std::any_of(table.begin(), table.end(), [&](const auto &entry) {
+      const std::string name(entry.first.str());
+      return name == key || nearest(name, {"key", "apply", "values", "from", "to", "steps", "mean",
+                                           "deviation"}) == key;
+    });
+  }
+
   bool read_swept(const toml::table &table, const std::string &place, SweptKey &k) {
     std::string name;
     double steps = 0;
+    bool apply_read = false;
     read_rows(table, place,
               {{"key", text(), [&](const Value &v) { name = std::get<std::string>(v); }},
                {"apply", word(ways_to_apply),
-                [&](const Value &v) { k.apply = word_at<Apply>(ways_to_apply(), v); }},
+                [&](const Value &v) {
+                  k.apply = word_at<Apply>(ways_to_apply(), v);
+                  apply_read = true;
+                }},
                {"steps", whole(1, 100000), [&](const Value &v) { steps = std::get<int>(v); }}},
               {"values", "from", "to", "mean", "deviation"});
-    k.steps = int(steps);
+    // a faulty number of steps is said already: none is missing then
+    k.steps = steps > 0 ? int(steps) : meant(table, "steps") ? 1 : 0;
     if (!table.contains("key"))
       add(table, place, "key",
           "the key is missing: which key of the case varies, for example "
@@ -101,6 +123,7 @@ class Reader : private StrictTables {
     if (why.empty()) why = no_change_of(k, s_.base);
     if (!why.empty()) return add(table, place, "key", why), false;
     if (list_) return refuse_choices(table, place);
+    if (!apply_read && meant(table, "apply")) return false;  // which range counts is not known
     if (table.contains("mean") || table.contains("deviation")) return read_normal(table, place, k);
     return table.contains("values") ? read_values(table, place, k) : read_range(table, place, k);
   }

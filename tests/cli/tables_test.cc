@@ -9,9 +9,9 @@
 namespace felloe::test {
 namespace {
 
-const std::vector<std::string> row_topics = {"materials", "contours",     "loads",
-                                             "tests",     "criteria",     "mean-stress",
-                                             "edges",     "weld-classes", "estimates"};
+const std::vector<std::string> row_topics = {"materials", "contours",    "loads", "tests",
+                                             "criteria",  "mean-stress", "edges", "weld-classes",
+                                             "weld-toes", "estimates"};
 
 std::size_t count(const std::string &text, const std::string &what) {
   std::size_t n = 0;

@@ -222,14 +222,17 @@ TEST(WrongCaseFile, EmptyMissingAndUnreadableFilesAreNamed) {
   const Folder folder;
   folder.write("empty.toml", "");
   folder.write("deep/case.toml", test_wheel());
+  folder.write("sweep.toml", "case = \"wheel.toml\"\n[[vary]]\nkey = \"weld.leg_mm\"\n");
   folder.write("binary.toml", std::string("\x7f\x45\xff\xfe\0", 5));
   const auto before = folder.listing();
   const std::pair<std::string, std::string> wrong[] = {
       {"empty.toml", "the case file is empty"},
       {"binary.toml", "not valid TOML"},
       {"absent.toml", "absent.toml: can't be read: there is no such file"},
-      {"deep", "this is a folder; give the case file itself, for example deep/case.toml"},
+      {"deep", "this is a folder; give the file itself, for example deep/case.toml"},
       {"empty.toml/wheel.toml", "can't be read: part of the path is a file"},
+      {"", "a file's name is empty"},
+      {"sweep.toml", "sweep.toml:2:1: [[vary]]: this is a sweep file"},
   };
   for (const auto &[name, words] : wrong) {
     const Outcome o = felloe_in(folder.path(), {"check", name});

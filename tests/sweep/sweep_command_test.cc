@@ -10,12 +10,17 @@ TEST(SweepCommand, WrongWordsSayWhatToWrite) {
   const Folder folder;
   write_small_sweep(folder, 2);
   fs::create_directory(folder / "empty");
+  fs::create_directories(folder / "odd/designs.sqlite");
   const std::vector<std::pair<std::vector<std::string>, std::string>> table = {
       {{"sweep"}, "sweep: no sweep given; write for example 'felloe sweep sweep.toml -o designs'"},
       {{"sweep", "sweep.toml"}, "no output folder; add '-o FOLDER'"},
       {{"sweep", "empty"}, "this folder holds no sweep; plan one with"},
       {{"sweep", "sweep.toml", "--table"}, "--best, --design and --retry take the folder"},
-      {{"sweep", "nowhere.toml", "-o", "x"}, "nowhere.toml: can't be read: there is no such file"},
+      {{"sweep", "nowhere.toml", "-o", "x"}, "nowhere.toml: there is no such folder or sweep file"},
+      {{"sweep", "empti", "--best", "3"}, "empti: there is no such folder or sweep file"},
+      {{"sweep", "odd"}, "this folder holds no sweep"},
+      {{"sweep", "disc.toml", "-o", "x"}, "disc.toml:2:1: [wheel]: this is a case file"},
+      {{"sweep", "empti"}, "empti: there is no such folder or sweep file"},
       {{"sweep", "sweep.toml", "--workers", "many"}, "--workers many: accepted: a whole number"},
       {{"sweep", "empty", "--best", "0"}, "--best 0: accepted: a whole number, 1 to"},
       {{"sweep", "empty", "--tabel"}, "unknown option '--tabel'; did you mean '--table'?"},

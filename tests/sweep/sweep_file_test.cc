@@ -131,6 +131,20 @@ TEST(SweepFile, RequirementsLeaveDesignsOut) {
               "[[require]] leaves none of the 3 designs");
 }
 
+// A mistake in one key must not make another one look wrong.
+TEST(SweepFile, OneMistakeIsOneMessage) {
+  const std::string sheet = "[[vary]]\nkey = \"disc.thickness[*].thickness_mm\"\n";
+  for (const auto &[keys, part] : std::vector<std::pair<std::string, std::string>>{
+           {"aply = \"add\"\nfrom = -0.2\nto = 0.2\nsteps = 2\n", "did you mean 'apply'?"},
+           {"apply = \"ad\"\nfrom = -0.2\nto = 0.2\nsteps = 2\n", "did you mean 'add'?"},
+           {"apply = \"add\"\nfrom = -0.2\nto = 0.2\nsteps = 0\n", "steps = 0: too small"},
+           {"apply = \"add\"\nfrom = -0.2\nto = 0.2\nstep = 2\n", "did you mean 'steps'?"}}) {
+    EXPECT_SAYS(begin + grid + sheet + keys, "1 problem in ");
+    EXPECT_SAYS(begin + grid + sheet + keys, part);
+  }
+  EXPECT_SAYS("title = \"x\"\n[wheel]\nconstruction = \"disc only\"\n", "this is a case file");
+}
+
 TEST(SweepFile, DesignThatIsNoValidCaseKeepsItsReason) {
   const SweepPlan p =
       plan(begin + grid + "[[vary]]\nkey = \"tyre.static_radius_mm\"\nvalues = [290, 310]\n");
