@@ -1,18 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The pictures of a run in its report.
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
 
 #include "cli/field_files.h"
 #include "cli/report_input.h"
 #include "cli/text_file.h"
+#include "post/webp.h"
+#include "solver/parallel.h"
 
 namespace felloe {
 namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t most_picture_bytes = 2400000;  // a third more in base64
+constexpr std::size_t most_picture_bytes = 2400000;  // of PNG files; a third of that in the page
 
 /// Position in the report: what shows the break comes first.
 int rank(const std::string &view) {
@@ -23,7 +27,8 @@ int rank(const std::string &view) {
 
 ReportPicture picture(const Results &r, const fs::path &file) {
   const std::string stem = file.stem().string();
-  ReportPicture p{"", stem, ""};
+  ReportPicture p;
+  p.view = stem;
   std::vector<std::string> names;
   for (const TestVerdict &t : r.tests) names.push_back(t.name);
   if (names.empty())
@@ -38,6 +43,18 @@ ReportPicture picture(const Results &r, const fs::path &file) {
     if (p.view == "closeup_1") p.view = "closeup";  // of the worst place
   }
   return p;
+}
+
+/// Without bytes where the file is damaged: the report says enough without it.
+void read(ReportPicture &shown, const fs::path &file) {
+  try {
+    WebpPicture webp = webp_of_png(read_text_file(file.string()));
+    shown.bytes = std::move(webp.bytes);
+    shown.width = webp.width;
+    shown.height = webp.height;
+  } catch (const std::runtime_error &) {
+    shown.bytes.clear();
+  }
 }
 
 }  // namespace
@@ -60,17 +77,25 @@ void add_pictures(ReportInput &in, const std::string &folder) {
            std::make_pair(rank(b.first.view), test_rank(b.first.test));
   });
   std::size_t bytes = 0;
+  std::vector<std::string> left_out;
+  std::vector<fs::path> taken;
   for (auto &[shown, file] : all) {
-    shown.bytes = read_text_file(file.string());
-    if (bytes + shown.bytes.size() > most_picture_bytes) {
-      in.pictures_note +=
-          (in.pictures_note.empty() ? "Left out to keep the report small: " : ", ") +
-          ("pictures/" + file.filename().string());
+    const std::size_t size = fs::file_size(file);
+    if (bytes + size > most_picture_bytes) {
+      left_out.push_back("pictures/" + file.filename().string());
       continue;
     }
-    bytes += shown.bytes.size();
+    bytes += size;
     in.pictures.push_back(std::move(shown));
+    taken.push_back(file);
   }
+  parallel_for(0, int(taken.size()), [&](int i) { read(in.pictures[i], taken[i]); });
+  in.pictures.erase(std::remove_if(in.pictures.begin(), in.pictures.end(),
+                                   [](const ReportPicture &p) { return p.bytes.empty(); }),
+                    in.pictures.end());
+  if (!left_out.empty())
+    in.pictures_note +=
+        fmt::format("Left out to keep the report small: {}", fmt::join(left_out, ", "));
 }
 
 }  // namespace felloe

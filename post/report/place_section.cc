@@ -13,18 +13,6 @@
 namespace felloe {
 namespace {
 
-/// Width and height from the head of a PNG file (ISO/IEC 15948, chunk IHDR).
-std::pair<int, int> png_size(const std::string &bytes) {
-  const auto number = [&](std::size_t at) {
-    unsigned value = 0;
-    for (std::size_t i = at; i < at + 4; ++i)
-      value = value << 8 | static_cast<unsigned char>(bytes[i]);
-    return static_cast<int>(value);
-  };
-  if (bytes.size() < 24) return {4, 3};
-  return {number(16), number(20)};
-}
-
 std::string view_words(const std::string &view) {
   if (view == "closeup") return "Close-up of the worst place";
   const char *const ranks[] = {"second", "third", "fourth", "fifth"};
@@ -55,13 +43,12 @@ std::string alternative(const ReportInput &in, const ReportPicture &p) {
 }
 
 std::string figure(const ReportInput &in, const ReportPicture &p, const char *style) {
-  const auto [width, height] = png_size(p.bytes);
   std::string caption = view_words(p.view);
   if (!p.test.empty())
     caption = (in.results.tests.empty() ? "" : series_key(test_index(in.results, p.test)) + " ") +
               name_markup(p.test) + ": " + html_text(caption);
   return fmt::format("<figure{}>{}<figcaption>{}</figcaption></figure>\n", style,
-                     embedded_image(p.bytes, "image/png", alternative(in, p), width, height),
+                     embedded_image(p.bytes, p.type, alternative(in, p), p.width, p.height),
                      caption);
 }
 

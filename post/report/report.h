@@ -21,9 +21,11 @@ struct Provenance {
 };
 
 struct ReportPicture {
-  std::string test;   ///< it shows; empty: not of one test
-  std::string view;   ///< "closeup", "front", ...; the file's name
-  std::string bytes;  ///< PNG
+  std::string test;                 ///< it shows; empty: not of one test
+  std::string view;                 ///< "closeup", "front", ...; the file's name
+  std::string bytes;                ///< the picture's file
+  std::string type = "image/webp";  ///< of it, as a media type
+  int width = 4, height = 3;        ///< pixels
 };
 
 /// What the report holds beyond the results, as plain values.

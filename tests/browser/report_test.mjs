@@ -32,9 +32,18 @@ test('opens from disk, asks nobody for anything and runs nothing that it did not
   t.diagnostic(`opened and drawn after ${((performance.now() - began) / 1000).toFixed(2)} s`);
   const size = statSync(reportFile('plain')).size;
   t.diagnostic(`${(size / 1e6).toFixed(2)} MB`);
-  assert.ok(size < 8e6, `${size} bytes`);
+  assert.ok(size < 4e6, `${size} bytes`);
   await page.locator('section').last().scrollIntoViewIfNeeded();
   assert.deepEqual(page.offences, []);
+  const pictures = await page.locator('#place img').evaluateAll(async (all) => {
+    await Promise.all(all.map((image) => image.decode())); // throws where a picture is damaged
+    return all.map(({ src, naturalWidth, naturalHeight, width, height }) => [
+      src.slice(0, 16),
+      Math.abs(naturalWidth / naturalHeight / (width / height) - 1) < 0.01,
+    ]);
+  });
+  assert.ok(pictures.length > 1);
+  for (const picture of pictures) assert.deepEqual(picture, ['data:image/webp;', true]);
   const policy = await page.locator('meta[http-equiv="Content-Security-Policy"]').getAttribute('content');
   assert.match(policy, /^default-src 'none';/);
   assert.doesNotMatch(policy, /unsafe|\*/);
