@@ -19,7 +19,10 @@ tr.chosen > * { background: #fdf3d7; }
 #chosen { border: 1.5px solid var(--strong-rule); padding: 0.2rem 1rem 0.8rem; margin: 1.2rem 0;
   scroll-margin-top: 0.5rem; }
 #chosen h2 { border: 0; margin-top: 0.6rem; }
-@media print { .tools { break-after: avoid; } .tools label { display: none; } }
+td:last-child:not(.number) { min-width: 11rem; }
+/* A button in a heading would be missing where the heading is repeated on the next page. */
+@media print { .tools { break-after: avoid; } .tools label { display: none; }
+  th button { display: contents; } td:last-child:not(.number) { min-width: 36mm; } }
 #chosen img { border: 1px solid var(--rule); max-height: 32rem; width: auto; }
 )css";
 }

@@ -52,6 +52,13 @@ std::string html_page(const HtmlPage &page) {
          "</head>\n<body>\n" + page.body + elements("script", page.scripts) + "</body>\n</html>\n";
 }
 
+std::string drawing_box(const std::string &drawing, const std::string &name) {
+  // A box that scrolls must be reachable by the keyboard, and then needs a name.
+  return fmt::format(
+      "<div class=\"drawing-box\" tabindex=\"0\" role=\"region\" aria-label=\"{}\">{}</div>",
+      html_text(name), drawing);
+}
+
 std::string embedded_image(const std::string &bytes, const std::string &type,
                            const std::string &alt, int width, int height) {
   return fmt::format("<img alt=\"{}\" width=\"{}\" height=\"{}\" src=\"data:{};base64,{}\"/>",

@@ -28,6 +28,9 @@ struct HtmlPage {
 /// markup. Throws std::invalid_argument when a style or script holds its own end tag.
 std::string html_page(const HtmlPage &);
 
+/// A drawing too broad for a phone, in a box that scrolls there. `name` is plain text.
+std::string drawing_box(const std::string &drawing, const std::string &name);
+
 /// <img> with the picture in a data: URI. `type` is the media type, for example "image/png"; `alt`
 /// is plain text. Width and height in pixels keep the place free while the page is laid out.
 std::string embedded_image(const std::string &bytes, const std::string &type,

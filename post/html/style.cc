@@ -29,7 +29,7 @@ p { margin: 0.5rem 0; max-width: 48rem; }
 ul, ol { max-width: 52rem; padding-left: 1.6rem; }
 li { margin: 0.3rem 0; }
 a { color: var(--link); }
-a:focus-visible, .table-box:focus-visible, summary:focus-visible { outline: 3px solid var(--link);
+a:focus-visible, .table-box:focus-visible, .drawing-box:focus-visible, summary:focus-visible { outline: 3px solid var(--link);
   outline-offset: 2px; }
 code { font-family: ui-monospace, "DejaVu Sans Mono", Menlo, Consolas, monospace;
        font-size: 0.9em; overflow-wrap: anywhere; }
@@ -79,7 +79,8 @@ dd { margin: 0; font-variant-numeric: tabular-nums; }
 const char *tables = R"css(
 .table-box { overflow-x: auto; margin: 0.7rem 0 1.2rem; }
 table { border-collapse: collapse; width: 100%; font-size: 0.88rem; line-height: 1.35; }
-caption { text-align: left; color: var(--soft); padding-bottom: 0.35rem; }
+caption { text-align: left; color: var(--soft); padding-bottom: 0.35rem;
+  max-width: min(52rem, 100vw - 1.8rem); }
 th, td { text-align: left; vertical-align: top; padding: 0.32rem 0.5rem;
   border-bottom: 1px solid var(--rule); overflow-wrap: break-word; }
 tr > :first-child { padding-left: 0; } tr > :last-child { padding-right: 0; }
@@ -107,6 +108,11 @@ figcaption { color: var(--soft); font-size: 0.88rem; max-width: 48rem; }
 .sign td, .sign th { height: 3.6rem; }
 .sign td { border-left: 1px solid var(--rule); padding-left: 0.5rem; }
 .key { display: inline-block; vertical-align: -0.15em; width: 1.1em; height: 1.1em; }
+/* On a phone small writing keeps its size: tables and broad drawings scroll in their boxes. */
+@media screen and (max-width: 40rem) {
+  .table-box td:not(.number, .wide-table td) { min-width: 8rem; }
+  .drawing-box { overflow-x: auto; } .drawing-box > * { min-width: 44rem; }
+}
 )css";
 
 const char *paper = R"css(
@@ -121,8 +127,13 @@ const char *paper = R"css(
   h1, h2, h3, caption, thead { break-after: avoid; }
   thead { display: table-header-group; }
   tr, figure, li, .verdict, .heed, .title-block, .facts div, .overall, pre { break-inside: avoid; }
-  .table-box { overflow: visible; }
-  p:has(+ .plots), p:has(+ .table-box) { break-after: avoid; }
+  .table-box { overflow: visible; } caption { max-width: none; }
+  p:has(+ .plots), p:has(+ .table-box) { break-after: avoid; break-inside: avoid; }
+  h2, h3, caption, section:has(> .plots), section:has(> .facts:last-child) { break-inside: avoid; }
+  /* Browsers break between a heading or a caption and a table all the same: room for the first rows
+     that takes no room. */
+  h2::before, h3:not(.verdict h3)::before, .table-box::before { content: ""; display: block;
+    height: 32mm; margin-bottom: -32mm; break-inside: avoid; }
   #signatures { break-inside: avoid; }
   table { font-size: 8pt; } .wide-table table { font-size: 7pt; }
   .wide-table th, .wide-table td { padding-inline: 0.6mm; }

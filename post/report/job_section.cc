@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "post/confidence.h"
+#include "post/html/page.h"
 #include "post/html/table.h"
 #include "post/html/text.h"
 #include "post/plot/frame.h"
@@ -23,7 +24,7 @@ std::string facts(const std::vector<ReportFact> &facts) {
 std::string job_section(const ReportInput &in) {
   std::string out = facts(in.wheel);
   if (!in.section.markup.empty())
-    out += "<figure>" + in.section.markup +
+    out += "<figure>" + drawing_box(in.section.markup, "Half section with its dimensions") +
            "<figcaption>Half section with its dimensions in mm; holes on their own meridians."
            "</figcaption></figure>\n";
   return out;

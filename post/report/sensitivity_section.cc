@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "post/html/page.h"
 #include "post/html/table.h"
 #include "post/html/text.h"
 #include "post/plot/frame.h"
@@ -98,8 +99,9 @@ std::string sensitivity_section(const ReportInput &in) {
   for (std::size_t i = 0; i < in.results.tests.size(); ++i)
     keys += (i ? ", " : "") + series_key(static_cast<int>(i)) + " " +
             name_markup(in.results.tests[i].name);
-  return "<figure>" + plot(in.results, rows) + "<figcaption>" + keys +
-         ". Left of 1 the wheel lives shorter.</figcaption></figure>\n" + table(in.results, rows);
+  return "<figure>" + drawing_box(plot(in.results, rows), "Life after one change at a time") +
+         "<figcaption>" + keys + ". Left of 1 the wheel lives shorter.</figcaption></figure>\n" +
+         table(in.results, rows);
 }
 
 }  // namespace felloe

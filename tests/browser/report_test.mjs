@@ -2,14 +2,13 @@
 // The report as a reader meets it: opened from disk, on a phone, on paper, read out, and with names
 // that would like to be markup.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
 import { statSync } from 'node:fs';
-import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 
-import { axeSource, folder, launch, open, reportFile, results } from './browser.mjs';
+import { axeSource, launch, open, reportFile, results } from './browser.mjs';
 import { hostile } from './names.mjs';
 import { assertShows } from './numbers.mjs';
+import { followers, onPaper, parted, squeezed } from './paper.mjs';
 
 let browser;
 before(async () => (browser = await launch()));
@@ -131,7 +130,7 @@ test('fits a phone of 390 pixels', async () => {
   const broad = await page.evaluate(() => {
     const width = document.documentElement.clientWidth;
     // What scrolls inside its own box is fine.
-    const inside = (element) => element.parentElement?.closest('.table-box, .surface-view-stage');
+    const inside = (element) => element.parentElement?.closest('.table-box, .drawing-box, .surface-view-stage');
     return [...document.querySelectorAll('body *')]
       .filter((element) => !inside(element) && !element.matches('.skip'))
       .filter((element) => element.getBoundingClientRect().right > width + 1)
@@ -139,6 +138,15 @@ test('fits a phone of 390 pixels', async () => {
   });
   assert.deepEqual(broad, []);
   assert.equal(await page.evaluate(() => document.documentElement.scrollWidth), 390);
+  // Captions are read without scrolling their tables, writing in drawings without a magnifier.
+  const captions = await page
+    .locator('caption')
+    .evaluateAll((all) => all.map((caption) => caption.getBoundingClientRect().right));
+  for (const right of captions) assert.ok(right < 391, `a caption ends at ${right}`);
+  const writing = await page
+    .locator('.drawing-box svg text')
+    .evaluateAll((all) => all.map((text) => text.getBoundingClientRect().height));
+  assert.ok(writing.length > 10 && Math.min(...writing.filter((height) => height > 0)) > 5);
 });
 
 test('on paper no row is cut and no word is lost', async () => {
@@ -154,17 +162,13 @@ test('on paper no row is cut and no word is lost', async () => {
   }));
   assert.deepEqual(styles, { rows: true, heads: true, canvas: false });
 
-  const file = join(folder, 'report.pdf');
-  await page.pdf({ path: file, preferCSSPageSize: true, printBackground: true });
-  // Every word lies on its page: nothing runs over the border.
-  const boxes = execFileSync('pdftotext', ['-bbox', file, '-'], { encoding: 'utf8' });
-  const width = Number(boxes.match(/<page width="([\d.]+)"/)[1]);
-  const words = [...boxes.matchAll(/<word xMin="(-?[\d.]+)" yMin="[^"]*" xMax="([\d.]+)"[^>]*>(.*?)</g)];
-  assert.ok(words.length > 1000, `${words.length} words`);
-  const outside = words.filter(([, left, right]) => Number(left) < 0 || Number(right) > width);
-  assert.deepEqual(outside.map(([, , , word]) => word), []);
-  const squeezed = (text) => text.replace(/[\s\u00ad]+/g, '');
-  const paper = squeezed(execFileSync('pdftotext', ['-raw', file, '-'], { encoding: 'utf8' }));
+  const { sheets, words, outside } = await onPaper(page, 'report');
+  assert.ok(words > 1000, `${words} words`);
+  assert.deepEqual(outside, []);
+  const pairs = await followers(page);
+  assert.ok(pairs.length > 10, `${pairs.length} headings`);
+  assert.deepEqual(parted(sheets, pairs), []);
+  const paper = sheets.join('');
   const all = results('plain');
   for (const caution of all.cautions) assert.ok(paper.includes(squeezed(caution)), caution);
   for (const assumption of all.assumptions)

@@ -2,7 +2,6 @@
 // The page of a sweep: its table sorts and filters, every point of the plots leads to its design, and
 // it opens as quietly as the report of one wheel.
 import assert from 'node:assert/strict';
-import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { after, before, test } from 'node:test';
@@ -10,6 +9,7 @@ import { after, before, test } from 'node:test';
 import { axeSource, folder, launch, open } from './browser.mjs';
 import { hostile } from './names.mjs';
 import { assertShows } from './numbers.mjs';
+import { followers, onPaper, parted, squeezed } from './paper.mjs';
 
 let browser;
 before(async () => (browser = await launch()));
@@ -164,16 +164,16 @@ test('on paper a sweep has all its words and no tools', async () => {
   const page = await open(browser, 'sweep', { viewport: { width: 688, height: 1000 } });
   await page.emulateMedia({ media: 'print' });
   assert.equal(await page.locator('#filter').evaluate((element) => element.checkVisibility()), false);
-  const file = join(folder, 'sweep.pdf');
-  await page.pdf({ path: file, preferCSSPageSize: true, printBackground: true });
-  const boxes = execFileSync('pdftotext', ['-bbox', file, '-'], { encoding: 'utf8' });
-  const width = Number(boxes.match(/<page width="([\d.]+)"/)[1]);
-  const words = [...boxes.matchAll(/<word xMin="(-?[\d.]+)" yMin="[^"]*" xMax="([\d.]+)"[^>]*>(.*?)</g)];
-  assert.ok(words.length > 500, `${words.length} words`);
-  const outside = words.filter(([, left, right]) => Number(left) < 0 || Number(right) > width);
-  assert.deepEqual(outside.map(([, , , word]) => word), []);
-  const squeezed = (text) => text.replace(/[\s\u00ad]+/g, '');
-  const paper = squeezed(execFileSync('pdftotext', ['-raw', file, '-'], { encoding: 'utf8' }));
+  const { sheets, words, outside } = await onPaper(page, 'sweep');
+  assert.ok(words > 500, `${words} words`);
+  assert.deepEqual(outside, []);
+  assert.deepEqual(parted(sheets, await followers(page)), []);
+  // Headings of the long table are on all its sheets.
+  const table = sheets.slice(sheets.findIndex((sheet) => sheet.includes('Everydesign,worstrigtestofeach')));
+  const last = table.findIndex((sheet) => sheet.includes('Thesameagain'));
+  assert.ok(last > 0, 'the table is longer than a sheet');
+  for (const sheet of table.slice(0, last)) assert.ok(sheet.includes('leastlife'), sheet.slice(0, 200));
+  const paper = sheets.join('');
   for (const row of await shownRows(page))
     for (const cell of row) assert.ok(paper.includes(squeezed(cell)), cell);
 });
