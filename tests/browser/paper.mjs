@@ -7,7 +7,7 @@ import { folder } from './browser.mjs';
 
 export const squeezed = (text) => text.replace(/[\s\u00ad]+/g, '');
 
-/** Texts of the sheets of a page without any space, and the words that run over the border. */
+/** Texts of the sheets of a page without any space, words that run over the border, pictures. */
 export async function onPaper(page, name) {
   const file = join(folder, `${name}.pdf`);
   await page.pdf({ path: file, preferCSSPageSize: true, printBackground: true });
@@ -17,7 +17,9 @@ export async function onPaper(page, name) {
   const words = [...boxes.matchAll(/<word xMin="(-?[\d.]+)" yMin="[^"]*" xMax="([\d.]+)"[^>]*>(.*?)</g)];
   const outside = words.filter(([, left, right]) => Number(left) < 0 || Number(right) > width);
   const sheets = read('-raw').split('\f').slice(0, -1).map(squeezed);
-  return { sheets, words: words.length, outside: outside.map(([, , , word]) => word) };
+  const listed = execFileSync('pdfimages', ['-list', file], { encoding: 'utf8' });
+  const pictures = [...listed.matchAll(/^ *\d+ +\d+ +image +(\d+) /gm)].map(([, across]) => Number(across));
+  return { sheets, words: words.length, outside: outside.map(([, , , word]) => word), pictures };
 }
 
 /**

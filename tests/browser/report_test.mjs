@@ -162,7 +162,9 @@ test('on paper no row is cut and no word is lost', async () => {
   }));
   assert.deepEqual(styles, { rows: true, heads: true, canvas: false });
 
-  const { sheets, words, outside } = await onPaper(page, 'report');
+  const { sheets, words, outside, pictures } = await onPaper(page, 'report');
+  const wide = await page.locator('img').evaluateAll((all) => all.map((image) => image.naturalWidth));
+  assert.deepEqual(pictures, wide); // all of them, undiminished
   assert.ok(words > 1000, `${words} words`);
   assert.deepEqual(outside, []);
   const pairs = await followers(page);
