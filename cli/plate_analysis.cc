@@ -91,7 +91,7 @@ Analysis analyse_plate(const Case &input, Progress &progress) {
   const Supports supports = plate_supports(input, a);
   const std::vector<LoadCase> loads = plate_loads(input);
   const ChosenSolver solver =
-      chosen_solver(a, input, 1, static_cast<int>(loads.size()), "", progress);
+      chosen_solver(a, input, {1, 0, static_cast<int>(loads.size())}, "", progress);
   if (!solves_here(solver)) return a;
   const SolveMeasurement measurement(progress);
   progress.step("stiffness matrix");

@@ -18,7 +18,7 @@ std::string figures(const SolveCost &cost) {
 
 }  // namespace
 
-ChosenSolver chosen_solver(Analysis &a, const Case &c, int n_supports, int n_loads,
+ChosenSolver chosen_solver(Analysis &a, const Case &c, const SolveCounts &counts,
                            const std::string &direct_only, Progress &progress) {
   SolverChoice wanted = c.mesh.solver;
   if (!direct_only.empty()) {
@@ -28,8 +28,9 @@ ChosenSolver chosen_solver(Analysis &a, const Case &c, int n_supports, int n_loa
     wanted = SolverChoice::direct;
   }
   SolveTask task = solve_task(a.mesh);
-  task.n_supports = n_supports;
-  task.n_loads = n_loads;
+  task.n_supports = counts.supports;
+  task.n_symmetric = counts.symmetric;
+  task.n_loads = counts.loads;
   task.n_processes = Processes::count();
   ChosenSolver chosen = choose_solver(task, wanted, free_memory());
   if (!direct_only.empty()) chosen.reason = direct_only;

@@ -8,11 +8,17 @@
 
 namespace felloe {
 
-/// Chooses for the mesh, the sets of supports and the loads of all sets, says so, and puts the
-/// prediction into the results. The same on all processes of a run.
+/// What is solved on one mesh; see SolveTask.
+struct SolveCounts {
+  int supports = 1, symmetric = 0;
+  int loads = 1;  ///< of all sets
+};
+
+/// Chooses for the mesh and what is solved on it, says so, and puts the prediction into the
+/// results. The same on all processes of a run.
 /// @param direct_only  what the matrix-free solver can't do though the case wants it; empty:
 /// nothing Throws Error when the case asks for the matrix-free solver nevertheless.
-ChosenSolver chosen_solver(Analysis &, const Case &, int n_supports, int n_loads,
+ChosenSolver chosen_solver(Analysis &, const Case &, const SolveCounts &,
                            const std::string &direct_only, Progress &);
 
 /// Whether this process solves: all do without a matrix, the first one alone directly.

@@ -177,9 +177,10 @@ ChosenSolver solver_for_units(Analysis &a, const Case &c, Progress &progress) {
   const bool pressed = c.press_fit.interference_mm > 0, clamp = c.wheel.bolts.count > 0;
   const bool radial = has_radial_test(c);
   const int hub_loads = (clamp ? 1 : 0) + (radial ? 1 + positions_in_sector(a, c) : 0);
-  const int n_supports = 1 + (pressed ? 1 : 0) + (hub_loads > 0 ? 1 : 0);
-  return chosen_solver(a, c, n_supports, 6 + (pressed ? 1 : 0) + hub_loads,
-                       c.hub.contact ? "contact of the hub face" : "", progress);
+  SolveCounts counts{1, 0, 6 + hub_loads};
+  if (hub_loads > 0) ++counts.supports;
+  if (pressed) ++counts.supports, ++counts.symmetric, ++counts.loads;
+  return chosen_solver(a, c, counts, c.hub.contact ? "contact of the hub face" : "", progress);
 }
 
 UnitSolutions solve_units(Analysis &a, const Case &c, const PartMaterials &materials,

@@ -19,9 +19,10 @@ struct SolveTask {
   double nodes_in_column = 3;  ///< through the thickness, mean
   double slenderness = 1;  ///< of the cells: length along the sheet over thickness, 99 % are below
   int n_supports = 1;      ///< sets of supports: each has a factor of its own
-  int n_loads = 1;         ///< of all sets
-  int n_threads = 1;       ///< of this process
-  int n_processes = 1;     ///< that share a matrix-free solve
+  int n_symmetric = 0;  ///< of those, with loads that are their own mirror images, as a press fit
+  int n_loads = 1;      ///< of all sets
+  int n_threads = 1;    ///< of this process
+  int n_processes = 1;  ///< that share a matrix-free solve
 };
 
 /// The task of a mesh: sizes, sectors and shape of the cells. Supports and loads are one each.
@@ -29,7 +30,8 @@ SolveTask solve_task(const Mesh &);
 
 struct SolveCost {
   double seconds = 0;
-  double bytes = 0;  ///< of all processes together, on top of mesh and results
+  double bytes = 0;              ///< of all processes together, on top of mesh and results
+  double processor_seconds = 0;  ///< of all threads: other work on the machine spoils it less
 };
 
 SolveCost direct_cost(const SolveTask &);
