@@ -60,7 +60,13 @@ std::string need(const Key &k) {
 }
 
 std::string key_list(std::size_t width) {
-  std::string text = "Keys of a case file\n";
+  std::string text =
+      "Keys of a case file\n\n" +
+      wrapped(
+          "Defaults of numbers are own values unless their line says where they come from; those "
+          "of "
+          "loads come from 'felloe list loads', those named after a row from the row's table.",
+          2, width);
   for (const Section &s : case_sections()) {
     text += "\n" + section_name(s) +
             (s.applies == AppliesTo::welded_disc ? "  (welded disc only)"

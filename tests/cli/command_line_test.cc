@@ -81,6 +81,7 @@ TEST(CommandLine, EveryTableIsListedWithSources) {
   }
   const std::string keys = felloe_in(folder.path(), {"list", "keys"}).out;
   EXPECT_NE(keys.find("rated_load_kg  (number, required)"), std::string::npos);
+  EXPECT_NE(keys.find("Defaults of numbers are own values"), std::string::npos);
   const std::string schema = felloe_in(folder.path(), {"list", "schema"}).out;
   EXPECT_NE(schema.find("json-schema.org"), std::string::npos);
 }
