@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "mesher/error.h"
+#include "post/worst_first.h"
 #include "solver/processes.h"
 
 namespace felloe {
@@ -87,12 +88,11 @@ void estimate_errors(Results &fine, const Results &coarse, double density) {
 double deciding_error(const Results &r) {
   double largest = 0;
   for (const TestVerdict &t : r.tests)
-    for (const HotSpot &h : r.hot_spots)  // worst first: the first of a test decides
-      if (h.test == t.name) {
-        if (h.error_percent < 0) return -1;
-        largest = std::max(largest, h.error_percent);
-        break;
-      }
+    for (const HotSpot *h : {worst_of(r.hot_spots, t.name), shortest_lived(r.hot_spots, t.name)}) {
+      if (!h) continue;
+      if (h->error_percent < 0) return -1;
+      largest = std::max(largest, h->error_percent);
+    }
   return largest;
 }
 

@@ -10,6 +10,7 @@
 #include "mesher/mesh.h"
 #include "post/gauges.h"
 #include "post/hot_spots.h"
+#include "post/pictures.h"
 #include "post/results.h"
 #include "post/stored_histories.h"
 #include "post/surface_quads.h"
@@ -23,6 +24,8 @@ struct TestFields {
   std::string test;
   NodeRatings nodes;
   Held held = Held::plate;
+  std::vector<double> utilisation{};  ///< of the nodes [%]; empty: not rated, or restored
+  std::vector<ValueLine> toes{};      ///< utilisation along weld toes [%]
   // for files only:
   std::vector<Vec3> displacement{};  ///< in one state of the turn [mm]
   std::string state{};               ///< which one

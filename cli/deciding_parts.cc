@@ -6,6 +6,7 @@
 #include <set>
 
 #include "cli/test_turns.h"
+#include "post/worst_first.h"
 
 namespace felloe {
 namespace {
@@ -32,12 +33,10 @@ std::set<std::string> deciding_features(const Analysis &a, Held held, double sur
   std::set<std::string> features;
   for (const TestFields &f : a.fields) {
     if (f.held != held) continue;
-    const HotSpot *worst = nullptr;  // hot spots are sorted, of all tests together
-    for (const HotSpot &spot : a.results.hot_spots) {
-      if (spot.test != f.test) continue;
-      if (!worst) worst = &spot;
-      if (&spot == worst || could_decide(spot, *worst, survival)) features.insert(spot.feature);
-    }
+    const HotSpot *shortest = shortest_lived(a.results.hot_spots, f.test);
+    for (const HotSpot &spot : a.results.hot_spots)
+      if (spot.test == f.test && (&spot == shortest || could_decide(spot, *shortest, survival)))
+        features.insert(spot.feature);
   }
   return features;
 }

@@ -33,11 +33,6 @@ std::string megapascals(double stress) { return std::to_string(std::lround(stres
 /// Beyond what a curve can tell it is the size that counts.
 constexpr double countless = 1e10;
 
-std::string cycles(double n) {
-  if (std::isinf(n)) return "infinite life";
-  return n > countless ? "above 1e10 cycles" : rounded(n) + " cycles";
-}
-
 Marker marker_of(const HotSpot &spot) {
   Marker m;
   m.number = spot.id;
@@ -51,23 +46,28 @@ Marker marker_of(const HotSpot &spot) {
     m.facts = {spot.criterion + " " + m.figure};
     return m;
   }
-  m.figure += ", " + cycles(spot.life_design);
-  m.facts = {"amplitude " + megapascals(spot.amplitude) + ", mean " + megapascals(spot.mean),
-             "design life " +
-                 (std::isinf(spot.life_design) ? "infinite" : cycles(spot.life_design)) +
-                 ", needs " + rounded(spot.required_cycles)};
+  const std::string used = std::to_string(std::lround(100 * utilisation(spot))) + " %",
+                    life = spot.life_design > countless && !std::isinf(spot.life_design)
+                               ? "above 1e10"
+                               : rounded(spot.life_design);
+  m.figure = used + ", " + (std::isinf(spot.life_design) ? "infinite life" : life + " cycles");
+  m.facts = {used + " of the allowed stress",
+             "cycles: " + life + ", required " + rounded(spot.required_cycles),
+             "amplitude " + megapascals(spot.amplitude) + ", mean " + megapascals(spot.mean)};
   if (spot.error_percent >= 0)
-    m.facts.push_back("error of the stress " + rounded(spot.error_percent) + " %");
+    m.facts.push_back("stress known within \u00B1" + rounded(spot.error_percent) + " %");
   m.facts.push_back("counts as " + megapascals(spot.fully_reversed) + " fully reversed (" +
                     spot.criterion + "); allowed " + megapascals(spot.allowed));
   m.facts.push_back("curve: " + spot.curve);
   return m;
 }
 
-/// The scale that all pictures share.
+/// The scale that all pictures share: of rated wheels that of all wheels, else up to the largest
+/// stress.
 ColourScale colour_scale(const Results &r) {
   ColourScale scale;
-  if (r.tests.empty()) scale.quantity = "von Mises stress";
+  if (!r.tests.empty()) return {"share of the allowed stress", "%", 100, "fails"};
+  scale.quantity = "von Mises stress";
   double largest = 0;
   for (const HotSpot &spot : r.hot_spots) largest = std::max(largest, spot.amplitude);
   if (largest > 0) scale.maximum = round_scale_end(largest);
@@ -77,7 +77,8 @@ ColourScale colour_scale(const Results &r) {
 PictureSet picture_set(const Analysis &a, const Case &c, const TestFields &shown,
                        const std::string &folder) {
   PictureSet set;
-  set.values = &shown.nodes.amplitude;
+  set.values = shown.utilisation.empty() ? &shown.nodes.amplitude : &shown.utilisation;
+  set.lines = shown.toes;
   set.folder = folder;
   set.prefix = file_stem(shown.test) + "_";
   set.scale = colour_scale(a.results);
@@ -111,8 +112,8 @@ void share_displacement_scale(std::vector<PictureSet> &sets) {
 
 std::string why_grey(Held held) {
   return held == Held::plate ? "held edges and beside them"
-         : held == Held::rim ? "weld, hub face, clamped flange, sheet ends"
-                             : "weld, hub face, sheet ends";
+         : held == Held::rim ? "weld between its toes, hub face, clamped flange, sheet ends"
+                             : "weld between its toes, hub face, sheet ends";
 }
 
 std::string draw_pictures(Analysis &a, const Case &c, const std::string &folder,

@@ -5,6 +5,7 @@
 
 #include "cli/solver_choice.h"
 #include "mesher/error.h"
+#include "post/worst_first.h"
 #include "solver/mass_properties.h"
 #include "solver/processes.h"
 

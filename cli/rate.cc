@@ -22,6 +22,7 @@
 #include "mesher/error.h"
 #include "post/results_json.h"
 #include "post/summary.h"
+#include "post/worst_first.h"
 
 namespace felloe {
 namespace {

@@ -64,8 +64,7 @@ void write_files(Analysis &a, const Case &input, OutputFolder *folder, const std
 void write_report(const Analysis &a, const Case &input, OutputFolder &folder) {
   ReportInput in = report_input(input, a, resolved_case(input), "felloe run case.toml -o again");
   folder.fill([&](const std::string &path) { add_pictures(in, path + "/pictures"); });
-  const std::vector<double> ends(a.fields.size(), a.results.colour_scale.maximum);
-  in.view_3d = surface_view(a.mesh, surface_loads(a, ends));
+  in.view_3d = surface_view(a.mesh, surface_loads(a));
   folder.write("report.html", report_html(in));
 }
 

@@ -100,9 +100,16 @@ std::vector<PointField> rating_fields(const Analysis &a, const TestFields &shown
        error_percent_of_nodes(a.mesh, places->second, a.results.hot_spots, shown.test)});
   const std::vector<bool> judged = judged_nodes(a.mesh, places->second);
   // a life where stress may not be judged would be read as one
-  std::vector<double> &life = fields[2].values;
-  for (std::size_t n = 0; n < life.size(); ++n)
-    if (!judged[n]) life[n] = std::nan("");
+  const auto hide_unjudged = [&](std::vector<double> &values) {
+    for (std::size_t n = 0; n < values.size(); ++n)
+      if (!judged[n]) values[n] = std::nan("");
+  };
+  hide_unjudged(fields[2].values);
+  if (!shown.utilisation.empty()) {
+    PointField used{field_names::utilisation, 1, shown.utilisation};
+    hide_unjudged(used.values);
+    fields.insert(fields.begin(), std::move(used));
+  }
   fields.push_back({field_names::rated, 1, {judged.begin(), judged.end()}});
   return fields;
 }

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "cli/picture_files.h"
+#include "post/colours.h"
 #include "post/rated_nodes.h"
 #include "post/report/words.h"
 
@@ -28,6 +29,16 @@ SurfaceQuantity amplitude(const std::vector<double> &values, const std::vector<d
   const auto known = known_values(values, rated);
   if (!known.empty())
     q.remark = fmt::format("largest {:.4g} MPa", *std::max_element(known.begin(), known.end()));
+  return q;
+}
+
+SurfaceQuantity share_of_allowed(const std::vector<double> &values,
+                                 const std::vector<double> &rated) {
+  SurfaceQuantity q{"share of the allowed stress", "%", &values, 0, 100, false, false, ""};
+  const auto known = known_values(values, rated);
+  if (!known.empty())
+    q.remark = fmt::format("over 100 fails; largest {:.3g} % (weld toes: see the list)",
+                           *std::max_element(known.begin(), known.end()));
   return q;
 }
 
@@ -58,10 +69,16 @@ SurfaceQuantity life(const std::vector<double> &values, const std::vector<double
 }
 
 SurfaceSpot rated_spot(const HotSpot &h) {
-  SurfaceSpot spot{h.id, h.position, fmt::format("{}, {:.0f} MPa", h.feature, h.amplitude), {}};
+  const bool rated = utilisation(h) > 0;
+  SurfaceSpot spot{h.id,
+                   h.position,
+                   rated ? fmt::format("{}, {:.0f} %", h.feature, 100 * utilisation(h))
+                         : fmt::format("{}, {:.0f} MPa", h.feature, h.amplitude),
+                   {}};
   const auto add = [&](const char *name, const std::string &value) {
     spot.rows.push_back({name, value});
   };
+  if (rated) add("share of the allowed stress", fixed_text(100 * utilisation(h), 1) + " %");
   add("stress amplitude", fixed_text(h.amplitude, 1) + " MPa");
   add("mean stress", fixed_text(h.mean, 1) + " MPa");
   add("fully reversed", fixed_text(h.fully_reversed, 1) + " MPa");
@@ -80,7 +97,10 @@ SurfaceSpot rated_spot(const HotSpot &h) {
 
 }  // namespace
 
-std::vector<SurfaceLoad> surface_loads(const Analysis &a, const std::vector<double> &ends) {
+std::vector<SurfaceLoad> surface_loads(const Analysis &a) {
+  double end = 0;  // of stresses, the same for all tests
+  for (const HotSpot &h : a.results.hot_spots) end = std::max(end, h.amplitude);
+  if (end > 0) end = round_scale_end(end);
   std::vector<SurfaceLoad> loads;
   for (std::size_t i = 0; i < a.fields.size(); ++i) {
     const TestFields &f = a.fields[i];
@@ -93,10 +113,11 @@ std::vector<SurfaceLoad> surface_loads(const Analysis &a, const std::vector<doub
     }
     for (const TestVerdict &t : a.results.tests)
       if (t.name == f.test) load.load = fmt::format("{:.0f} {}", t.load, t.load_unit);
+    if (!f.utilisation.empty())
+      load.quantities.push_back(share_of_allowed(f.utilisation, load.rated));
     load.quantities.push_back(
         amplitude(f.nodes.amplitude, load.rated,
-                  a.results.tests.empty() ? "von Mises stress" : "stress amplitude",
-                  i < ends.size() ? ends[i] : 0));
+                  a.results.tests.empty() ? "von Mises stress" : "stress amplitude", end));
     if (!f.nodes.mean.empty()) load.quantities.push_back(mean(f.nodes.mean, load.rated));
     if (!f.nodes.life.empty()) load.quantities.push_back(life(f.nodes.life, load.rated));
     for (const HotSpot &h : a.results.hot_spots)

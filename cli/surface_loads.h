@@ -8,11 +8,9 @@
 
 namespace felloe {
 
-/// One a rig test (or load case of a plain disc): stress amplitude, mean stress and life at the
-/// nodes, and the hot spots with the figures of results.json. Points into the analysis.
-/// @param amplitude_ends  upper ends of the pictures' scales of stress, by test; 0 or missing: by
-///   scale_end()
-std::vector<SurfaceLoad> surface_loads(const Analysis &,
-                                       const std::vector<double> &amplitude_ends = {});
+/// One a rig test (or load case of a plain disc): share of the allowed stress, amplitude, mean
+/// stress and life at the nodes, and the hot spots with the figures of results.json. Points into
+/// the analysis.
+std::vector<SurfaceLoad> surface_loads(const Analysis &);
 
 }  // namespace felloe

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A welded wheel under its rig tests: unit solutions, combined to the history of one turn, rated.
+#include <algorithm>
 #include <cmath>
 #include <functional>
 
@@ -10,12 +11,29 @@
 #include "cli/stored_run.h"
 #include "cli/test_turns.h"
 #include "cli/unit_solutions.h"
+#include "post/utilisation.h"
+#include "post/worst_first.h"
 #include "solver/mass_properties.h"
 #include "solver/modes.h"
 #include "solver/processes.h"
 
 namespace felloe {
 namespace {
+
+/// Each law of scatter by the place that it thinks likeliest to fail.
+void add_chances(const std::vector<HotSpot> &spots, int wheels, TestVerdict &verdict) {
+  if (spots.empty()) return;
+  const auto least = [&](double HotSpot::*survival) {
+    const HotSpot &spot = *std::min_element(
+        spots.begin(), spots.end(),
+        [&](const HotSpot &a, const HotSpot &b) { return a.*survival < b.*survival; });
+    verdict.scatter_source = spot.scatter_source;
+    return all_pass(spot.*survival, wheels);
+  };
+  verdict.pass_lognormal = least(&HotSpot::survival_lognormal);
+  verdict.pass_weibull = least(&HotSpot::survival_weibull);
+  verdict.pass_probability = least(&HotSpot::survival);
+}
 
 /// Rates one test and adds verdict, hot spots and fields.
 void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistory &turn,
@@ -34,21 +52,23 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   verdict.load = load;
   verdict.load_unit = unit;
   verdict.required_cycles = required;
-  verdict.life_design = spots.empty() ? 0 : spots.front().life_design;
+  if (const HotSpot *shortest = shortest_lived(spots, test.name))
+    verdict.life_design = shortest->life_design;
   verdict.verdict = spots.empty() ? Verdict::not_rated : spots.front().verdict;
+  verdict.utilisation = spots.empty() ? 0 : utilisation(spots.front());
   verdict.wheels = test.wheels;
   verdict.failure_criterion = failure_criterion(test);
-  if (!spots.empty()) {
-    verdict.pass_probability = all_pass(spots.front().survival, test.wheels);
-    verdict.pass_lognormal = all_pass(spots.front().survival_lognormal, test.wheels);
-    verdict.pass_weibull = all_pass(spots.front().survival_weibull, test.wheels);
-    verdict.scatter_source = spots.front().scatter_source;
-  }
+  add_chances(spots, test.wheels, verdict);
   verdict.source = test.source;
   verdict.confidence = test.confidence;
   a.results.tests.push_back(verdict);
   a.results.hot_spots.insert(a.results.hot_spots.end(), spots.begin(), spots.end());
-  a.fields.push_back({test.name, std::move(ratings), held});
+  TestFields fields{test.name, std::move(ratings), held};
+  if (!a.restored) {
+    fields.utilisation = utilisation_of_nodes(a.mesh, places, fields.nodes, rules, spots, required);
+    fields.toes = utilisation_of_toes(a.mesh, places, turn, rules, required);
+  }
+  a.fields.push_back(std::move(fields));
 }
 
 void report_stiffness(Results &r, const AdapterStiffness &k) {

@@ -19,6 +19,11 @@ Vec3 upright(const Vec3 &up, const Vec3 &towards_eye) {
 
 /// The scale, and beyond its end one more quarter of one colour, into which all larger values fall.
 constexpr int within_scale = 400, beyond = 100;
+constexpr double share_of_scale = double(within_scale) / (within_scale + beyond);
+
+/// Ribbons lie over the lines of sharp edges, and in corners, whose sides rise as far as they
+/// reach.
+constexpr double lifted_lines = 2, lifted_ribbons = 3.5;
 
 const std::vector<Rgb8> &scale_colours() {
   static const std::vector<Rgb8> colours = [] {
@@ -89,7 +94,7 @@ RasterPoint Canvas::seen(const Vec3 &x) const {
 void Canvas::draw(const Triangles &surface, double factor_on_values,
                   const std::vector<Rgb8> &colours) {
   // From above left behind the eye; without shading the colours are those of the scale.
-  constexpr double ambient = 0.62, diffuse = 0.43;
+  constexpr double ambient = 0.74, diffuse = 0.30;
   const Vec3 light = unit(add(add(scale(-0.5, projection_.right()), scale(0.6, projection_.up)),
                               projection_.towards_eye));
   std::vector<RasterPoint> points;
@@ -113,33 +118,47 @@ void Canvas::draw(const Triangles &surface, double factor_on_values,
 }
 
 void Canvas::coloured(const Triangles &surface, double maximum) {
-  draw(surface, double(within_scale) / (within_scale + beyond) / maximum, scale_colours());
+  draw(surface, share_of_scale / maximum, scale_colours());
 }
 
 void Canvas::plain(const Triangles &surface, const Rgb &colour) {
   draw(surface, 0, {bytes_of(colour)});
 }
 
+// In front of the surfaces on which it lies, a few pixels of which may slope towards the eye.
+void Canvas::ribbon(RasterPoint a, RasterPoint b, double width, double lifted_pixels,
+                    const std::vector<Rgb8> &colours) {
+  const auto lifted = float(lifted_pixels / projection_.pixels_per_mm);
+  const double length = std::hypot(b.x - a.x, b.y - a.y);
+  if (length == 0) return;
+  const auto nx = float(-(b.y - a.y) / length * width / 2),
+             ny = float((b.x - a.x) / length * width / 2);
+  const auto beside = [&](RasterPoint p, float sign) {
+    p.x += sign * nx;
+    p.y += sign * ny;
+    p.depth += lifted;
+    return p;
+  };
+  raster_.triangle(beside(a, 1), beside(a, -1), beside(b, -1), colours);
+  raster_.triangle(beside(a, 1), beside(b, -1), beside(b, 1), colours);
+}
+
 void Canvas::lines(const std::vector<std::vector<Vec3>> &lines, double width, const Rgb &colour) {
   const std::vector<Rgb8> one{bytes_of(colour)};
-  // In front of the surfaces on which they lie, two pixels of which may slope towards the eye.
-  const auto lifted = float(2 / projection_.pixels_per_mm);
   for (const auto &line : lines)
-    for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-      RasterPoint a = seen(line[i]), b = seen(line[i + 1]);
-      const double length = std::hypot(b.x - a.x, b.y - a.y);
-      if (length == 0) continue;
-      const auto nx = float(-(b.y - a.y) / length * width / 2),
-                 ny = float((b.x - a.x) / length * width / 2);
-      const auto beside = [&](RasterPoint p, float sign) {
-        p.x += sign * nx;
-        p.y += sign * ny;
-        p.depth += lifted;
-        return p;
-      };
-      raster_.triangle(beside(a, 1), beside(a, -1), beside(b, -1), one);
-      raster_.triangle(beside(a, 1), beside(b, -1), beside(b, 1), one);
-    }
+    for (std::size_t i = 0; i + 1 < line.size(); ++i)
+      ribbon(seen(line[i]), seen(line[i + 1]), width, lifted_lines, one);
+}
+
+void Canvas::coloured_line(const std::vector<Vec3> &points, const std::vector<double> &values,
+                           double maximum, double width) {
+  const auto at = [&](std::size_t i) {
+    RasterPoint p = seen(points[i]);
+    p.value = float(values[i] * share_of_scale / maximum);
+    return p;
+  };
+  for (std::size_t i = 0; i + 1 < points.size(); ++i)
+    ribbon(at(i), at(i + 1), width, lifted_ribbons, scale_colours());
 }
 
 std::string Canvas::png(const std::map<std::string, std::string> &texts) {

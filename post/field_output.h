@@ -25,6 +25,7 @@ constexpr const char *displacement = "displacement [mm]";
 constexpr const char *stress = "stress [MPa]";
 constexpr const char *stress_amplitude = "stress amplitude [MPa]";
 constexpr const char *mean_stress = "mean stress [MPa]";
+constexpr const char *utilisation = "share of allowed stress [%]";  ///< not-a-number: not rated
 constexpr const char *life = "life [cycles]";
 constexpr const char *stress_error = "stress error [%]";
 constexpr const char *von_mises = "von Mises stress [MPa]";

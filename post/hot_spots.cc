@@ -146,12 +146,15 @@ NodeRatings node_ratings(const Mesh &mesh, const TurnHistory &turn, const Rating
 
 namespace {
 
+/// An own curve says for itself what mean stress does.
+const WeldResidualStress &residual_stress_of(const RatingRules &rules) {
+  const bool own = rules.own_curves.count(Surface::weld_toe) > 0;
+  return weld_residual_stress(own ? "high" : rules.weld_residual_stress);
+}
+
 /// The largest point of a weld toe.
 HotSpot toe_spot(const RatedPlace &place, const TurnHistory &turn, const RatingRules &rules) {
-  // an own curve says for itself what mean stress does
-  const bool own = rules.own_curves.count(Surface::weld_toe) > 0;
-  const WeldResidualStress &residual =
-      weld_residual_stress(own ? "high" : rules.weld_residual_stress);
+  const WeldResidualStress &residual = residual_stress_of(rules);
   HotSpot spot;
   for (const ToePoint &toe : place.toe_points) {
     const EquivalentStress e = across_toe(turn, toe, residual);
@@ -245,9 +248,10 @@ bool is_edge(const RatedPlace &place) {
   return place.surface == Surface::vent_edge || place.surface == Surface::bolt_edge;
 }
 
-/// The half of an edge at the burr, and the other; one half where the burr side is not known.
-std::vector<std::pair<RatedPlace, EdgeSide>> halves(const RatedPlace &place, const Mesh &mesh,
-                                                    const RatingRules &rules) {
+}  // namespace
+
+std::vector<std::pair<RatedPlace, EdgeSide>> rated_halves(const RatedPlace &place, const Mesh &mesh,
+                                                          const RatingRules &rules) {
   if (!is_edge(place) || (rules.burr_side != "outboard" && rules.burr_side != "inboard"))
     return {{place, EdgeSide::burr}};
   const double burr = rules.burr_side == "outboard" ? 1 : -1;
@@ -261,6 +265,8 @@ std::vector<std::pair<RatedPlace, EdgeSide>> halves(const RatedPlace &place, con
   if (!far.nodes.empty()) both.emplace_back(std::move(far), EdgeSide::entry);
   return both;
 }
+
+namespace {
 
 /// By the criterion, of nodes that the ratings do not have [MPa].
 std::vector<double> fully_reversed_at(const std::vector<int> &nodes, const TurnHistory &turn,
@@ -306,7 +312,7 @@ HotSpot rated_surface_spot(const WheelLayout &layout, const Mesh &mesh, const Ra
                            const RatingRules &rules, double required_cycles) {
   HotSpot worst;
   bool first = true;
-  for (const auto &[half, side] : halves(place, mesh, rules)) {
+  for (const auto &[half, side] : rated_halves(place, mesh, rules)) {
     HotSpot spot = surface_spot(layout, mesh, half, turn, ratings, rules);
     SnCurve curve = curve_for(rules, place.surface, place.part, side);
     support_notch(mesh, turn, ratings, rules, place, worst_node(half, ratings), curve, spot);
@@ -318,6 +324,14 @@ HotSpot rated_surface_spot(const WheelLayout &layout, const Mesh &mesh, const Ra
 }
 
 }  // namespace
+
+std::vector<double> toe_stresses(const RatedPlace &place, const TurnHistory &turn,
+                                 const RatingRules &rules) {
+  std::vector<double> stresses;
+  for (const ToePoint &toe : place.toe_points)
+    stresses.push_back(across_toe(turn, toe, residual_stress_of(rules)).fully_reversed);
+  return stresses;
+}
 
 std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
                                const std::vector<RatedPlace> &places, const TurnHistory &turn,
@@ -344,18 +358,6 @@ std::vector<HotSpot> hot_spots(const WheelLayout &layout, const Mesh &mesh,
     spots.push_back(std::move(spot));
   }
   return spots;
-}
-
-void sort_and_number(std::vector<HotSpot> &spots) {
-  // both infinite: compare by stress
-  const auto margin = [](const HotSpot &s) {
-    return s.required_cycles > 0 ? s.life_design / s.required_cycles : s.life_design;
-  };
-  std::stable_sort(spots.begin(), spots.end(), [&](const HotSpot &a, const HotSpot &b) {
-    const double x = margin(a), y = margin(b);
-    return x != y ? x < y : a.fully_reversed > b.fully_reversed;
-  });
-  for (std::size_t i = 0; i < spots.size(); ++i) spots[i].id = static_cast<int>(i) + 1;
 }
 
 }  // namespace felloe

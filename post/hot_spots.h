@@ -62,6 +62,14 @@ NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &)
 NodeRatings place_ratings(const Mesh &, const std::vector<RatedPlace> &, const TurnHistory &,
                           const RatingRules &, bool gradients = false);
 
+/// Fully reversed amplitude of the structural stress at every point of a weld toe [MPa].
+std::vector<double> toe_stresses(const RatedPlace &, const TurnHistory &, const RatingRules &);
+
+/// The half of an edge at the burr, and the other; one half, that counts as the burr's, where the
+/// burr side is not known and for places that are no edge.
+std::vector<std::pair<RatedPlace, EdgeSide>> rated_halves(const RatedPlace &, const Mesh &,
+                                                          const RatingRules &);
+
 /// One HotSpot for every place: its point of largest fully reversed equivalent stress, rated
 /// against the required cycles. amplitude and mean are those of the normal stress, which a strain
 /// gauge can see; the criterion decides the life. A plain face whose largest stress is only the
@@ -69,8 +77,5 @@ NodeRatings place_ratings(const Mesh &, const std::vector<RatedPlace> &, const T
 std::vector<HotSpot> hot_spots(const WheelLayout &, const Mesh &, const std::vector<RatedPlace> &,
                                const TurnHistory &, const NodeRatings &, const RatingRules &,
                                double required_cycles);
-
-/// Worst first: by design life over required cycles, then by fully reversed stress. Numbers them.
-void sort_and_number(std::vector<HotSpot> &);
 
 }  // namespace felloe

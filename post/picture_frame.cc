@@ -60,7 +60,7 @@ void draw_verdict(Overlay &overlay, Verdict verdict) {
 
 void draw_colour_scale(Overlay &overlay, const ColourScale &scale, double maximum,
                        const ScaleNotes &notes) {
-  constexpr double left = column_left, bottom = 730, width = 34, height = 280, step = 19;
+  constexpr double left = column_left, bottom = 730, width = 34, height = 275, step = 19;
   overlay.text(left, 1085, fmt::format("{} [{}]", scale.quantity, scale.unit), 20, ink, Align::left,
                true);
   constexpr int n_bands = 140;
@@ -77,12 +77,17 @@ void draw_colour_scale(Overlay &overlay, const ColourScale &scale, double maximu
     for (std::size_t i = 0; i < words.size(); ++i)
       overlay.text(left + width + 16, y + 12 - step * double(i), words[i], 17, ink);
   };
-  if (notes.largest_judged > maximum)
-    swatch(bottom + height + 10, beyond_scale,
-           {fmt::format("above {:g}; up to {:.3g}", maximum, notes.largest_judged)});
-  else if (notes.largest_judged >= 0)
+  const bool some_above = notes.largest_judged > maximum;
+  if (some_above || !scale.above.empty()) {
+    std::string words = fmt::format("above {:g}", maximum);
+    if (!scale.above.empty()) words += ": " + scale.above;
+    swatch(bottom + height + 20, beyond_scale,
+           {words + (some_above ? fmt::format(", up to {:.3g}", notes.largest_judged)
+                                : fmt::format("; largest {:.3g}", notes.largest_judged))});
+  } else if (notes.largest_judged >= 0) {
     overlay.text(left + width + 16, bottom + height + 24,
                  fmt::format("largest anywhere {:.3g}", notes.largest_judged), 17, faint_ink);
+  }
   if (notes.largest_grey < 0) return;
   std::vector<std::string> words = rows("not rated: " + notes.why_grey, 32);
   if (words.size() > 3) words.resize(3);
@@ -94,7 +99,7 @@ std::size_t draw_list(Overlay &overlay, const std::vector<Marker> &markers,
   if (markers.empty()) return 0;
   constexpr double row_height = 56, lowest = 90;
   double y = list_top;
-  overlay.text(column_left, y, "Rated, shortest life first", 20, ink, Align::left, true);
+  overlay.text(column_left, y, "Rated places, worst first", 20, ink, Align::left, true);
   y -= 40;
   bool some_hidden = false;
   std::size_t i = 0;
@@ -134,13 +139,14 @@ void draw_facts(Overlay &overlay, const Marker &marker) {
 // Outwards from the middle of the scene first, then further and further round, until the number
 // covers no other ring or number and lies in the scene.
 void draw_markers(Overlay &overlay, const std::vector<Marker> &markers,
-                  const std::vector<Shown> &shown, std::size_t first, std::size_t n) {
+                  const std::vector<Shown> &shown, std::size_t first, std::size_t n, double ring,
+                  const std::vector<Pixel> &avoid) {
   constexpr double margin = 24;
   const auto in_scene = [](const Pixel &p) {
     return p[0] > scene_left + margin && p[0] < scene_left + scene_width - margin &&
            p[1] > scene_bottom + margin && p[1] < scene_bottom + scene_height - margin;
   };
-  std::vector<Pixel> taken;
+  std::vector<Pixel> taken = avoid;
   for (std::size_t i = 0; i < n; ++i)
     if (shown[i].visible) taken.push_back(shown[i].pixel);
   for (std::size_t i = n; i-- > first;) {  // worst last: over all others
@@ -166,22 +172,21 @@ void draw_markers(Overlay &overlay, const std::vector<Marker> &markers,
     const Rgb colour = colour_of(markers[i].verdict);
     const double length = std::hypot(best[0] - p[0], best[1] - p[1]);
     const double ux = (best[0] - p[0]) / length, uy = (best[1] - p[1]) / length;
-    overlay.line({p[0] + 10 * ux, p[1] + 10 * uy}, best, 7, white);
-    overlay.ring(p, 5, 12, white);
-    overlay.ring(p, 7, 10, colour);
-    overlay.line({p[0] + 9 * ux, p[1] + 9 * uy}, best, 3, colour);
+    overlay.line({p[0] + ring * ux, p[1] + ring * uy}, best, 7, white);
+    overlay.ring(p, ring / 2, ring + 2, white);
+    overlay.ring(p, ring - 3, ring, colour);
+    overlay.line({p[0] + (ring - 1) * ux, p[1] + (ring - 1) * uy}, best, 3, colour);
     draw_number(overlay, best, markers[i], true);
   }
 }
 
 void draw_callout(Overlay &overlay, const std::vector<Marker> &markers,
-                  const std::vector<Shown> &shown) {
+                  const std::vector<Shown> &shown, const std::string &where_else) {
   const Marker &marker = markers.front();
   std::vector<std::string> lines = marker.facts;
   if (lines.size() > 3) lines.resize(3);
   if (!shown.front().visible) {
-    lines.push_back("on a side that is not seen from here:");
-    lines.push_back("worst by its life, not by colour");
+    lines.push_back(where_else);
   }
   const std::string title = fmt::format("Worst place: {}", marker.place);
   double width = text_width(title, 20, true) + 46;

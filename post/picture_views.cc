@@ -51,18 +51,38 @@ void draw_surface(Canvas &canvas, const PictureContent &content, const Skin &ski
   canvas.coloured({skin.points, coloured, skin.values, skin.normals}, content.colour_maximum);
   canvas.plain({skin.points, grey, skin.values, skin.normals}, not_rated_grey);
   canvas.lines(skin.sharp_edges, 1.2, ink);
+  constexpr double ribbon = 5;
+  for (const ValueLine &line : content.set.lines)
+    canvas.coloured_line(line.points, line.values, content.colour_maximum, ribbon);
 }
 
 /// Markers may lie this deep under the surface [mm]: hot spots come from nodes, the surface is made
 /// of chords.
 constexpr double clearance = 1;
 
+/// Whether any surface at the point is turned to the eye: places on the wall of a hole are seen
+/// through the hole or not at all, however near the edge they lie.
+bool faces(const Skin &skin, const Vec3 &point, const Vec3 &towards_eye) {
+  constexpr double here = 1e-3, least_cosine = 0.05;  // [mm]; grazing surfaces show nothing
+  double nearest = std::numeric_limits<double>::max();
+  for (const Vec3 &x : skin.points) nearest = std::min(nearest, norm(subtract(x, point)));
+  for (std::size_t i = 0; i < skin.points.size(); ++i)
+    if (norm(subtract(skin.points[i], point)) < nearest + here &&
+        dot(skin.normals[i], towards_eye) > least_cosine)
+      return true;
+  return false;
+}
+
+bool in_sight(const Skin &skin, const Vec3 &point, const Vec3 &towards_eye) {
+  return faces(skin, point, towards_eye) && visible(skin, point, towards_eye, clearance);
+}
+
 std::vector<Shown> shown_markers(const PictureContent &content, const Projection &projection) {
   std::vector<Shown> shown;
   for (const Marker &m : content.set.markers)
     shown.push_back({projection.pixel(m.position),
                      projection.inside(m.position) &&
-                         visible(content.skin, m.position, projection.towards_eye, clearance)});
+                         in_sight(content.skin, m.position, projection.towards_eye)});
   return shown;
 }
 
@@ -90,7 +110,7 @@ Vec3 best_direction(const Skin &skin, const Vec3 &marker) {
     const Vec3 direction = scale(1 / norm(base), base);
     // Along the axis one sees most of the neighbourhood; from the side the rim is in the way.
     const double score = dot(direction, normal) + 0.8 * std::abs(direction[2]);
-    if (score > best_score && visible(skin, marker, direction, clearance)) {
+    if (score > best_score && in_sight(skin, marker, direction)) {
       best = direction;
       best_score = score;
     }
@@ -119,6 +139,8 @@ PictureContent::PictureContent(const Mesh &m, const PictureSet &s)
       }
     }
   }
+  for (const ValueLine &line : set.lines)
+    for (const double value : line.values) largest_judged = std::max(largest_judged, value);
   colour_maximum = set.scale.maximum > 0 ? set.scale.maximum : upper_end(std::move(to_judge));
   skin = felloe::skin(mesh, faces, *set.values, divisions, fold);
 }
@@ -134,7 +156,16 @@ std::string overview_picture(Canvas &canvas, const PictureContent &content, cons
   draw_scale(overlay, content);
   const std::size_t n = draw_list(overlay, content.set.markers, shown);
   draw_markers(overlay, content.set.markers, shown, 1, n);
-  if (!content.set.markers.empty()) draw_callout(overlay, content.set.markers, shown);
+  if (!content.set.markers.empty()) {
+    const bool from_front = dot(towards_eye, front_direction) > 0;
+    const Vec3 other = from_front ? back_direction : front_direction;
+    const Vec3 &worst = content.set.markers.front().position;
+    draw_callout(overlay, content.set.markers, shown,
+                 !in_sight(content.skin, worst, scale(1 / norm(other), other))
+                     ? "on a side that neither overview shows"
+                 : from_front ? "not seen from here, but from inboard"
+                              : "not seen from here, but from outboard");
+  }
   const double pixels_per_mm = canvas.projection().pixels_per_mm;
   draw_scale_bar(overlay, pixels_per_mm);
   return canvas.png(file_texts(description, pixels_per_mm, content.colour_maximum));
@@ -212,7 +243,10 @@ std::string section_picture(Canvas &canvas, const PictureContent &content,
   draw_verdict(overlay, content.set.verdict);
   draw_scale(overlay, content);
   const std::size_t n = draw_list(overlay, content.set.markers, shown);
-  draw_markers(overlay, content.set.markers, shown, 0, n);
+  std::vector<Pixel> body;
+  for (const Vec3 &x : points) body.push_back(projection.pixel(x));
+  constexpr double small_ring = 6;  // both faces of the sheet stay in sight
+  draw_markers(overlay, content.set.markers, shown, 0, n, small_ring, body);
   draw_scale_bar(overlay, projection.pixels_per_mm);
   draw_sides(overlay);
   return canvas.png(file_texts(description, projection.pixels_per_mm, content.colour_maximum));

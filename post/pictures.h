@@ -21,12 +21,20 @@ struct Marker {
   Verdict verdict = Verdict::not_rated;
 };
 
+/// Values along a line in space, drawn as a ribbon over the surface: weld toes, whose stress is not
+/// that of the surface.
+struct ValueLine {
+  std::vector<Vec3> points;    ///< [mm]
+  std::vector<double> values;  ///< at the points
+};
+
 /// What colours mean: the same in all pictures of a run that show the quantity.
 struct ColourScale {
   std::string quantity = "stress amplitude", unit = "MPa";
-  /// Upper end; larger values are drawn in the colour beyond_scale. 0: the round number that all
-  /// but 0.1 % of the rated surface stays below.
+  /// Upper end of the colours; larger values are drawn in the colour beyond_scale. 0: the round
+  /// number that all but 0.1 % of the rated surface stays below.
   double maximum = 0;
+  std::string above{};  ///< what larger values mean: "fails"; may be empty
 };
 
 /// A state of the wheel under load.
@@ -60,7 +68,8 @@ struct PictureSet {
   const std::vector<double> *values = nullptr;  ///< at the nodes, >= 0, in the scale's unit
   /// Of each node whether its value may be judged; where not, the surface is grey. None: all.
   const std::vector<bool> *rated = nullptr;
-  std::string why_grey;         ///< "bonded hub face, weld"
+  std::string why_grey;  ///< "bonded hub face, weld"
+  std::vector<ValueLine> lines;
   std::vector<Marker> markers;  ///< worst first
   std::string title;            ///< of the case
   std::string load;             ///< "rotating bending, 2310 N m"

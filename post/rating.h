@@ -39,6 +39,13 @@ struct HotSpot {
   std::vector<std::string> notes;
 };
 
+/// Share of the allowed stress that is used [-]: above 1 exactly where the design life is shorter
+/// than required; 1 / utilisation is the factor that stress may still grow by. "Degree of
+/// utilisation" of the FKM guideline. 0: without a curve.
+inline double utilisation(const HotSpot &spot) {
+  return spot.allowed > 0 ? spot.fully_reversed / spot.allowed : 0;
+}
+
 /// Amplitude [MPa] whose life at this survival probability is `cycles`, also for curves of ranges.
 double allowed_stress(const SnCurve &, double survival, double cycles);
 

@@ -76,12 +76,13 @@ struct TestVerdict {
   std::string name, kind;
   double load = 0;  ///< [N m] or [N]
   std::string load_unit;
-  double required_cycles = 0, life_design = 0;
+  double required_cycles = 0, life_design = 0;  ///< the shortest of all places
+  double utilisation = 0;                       ///< of the worst place [-]; 0: not rated
   Verdict verdict = Verdict::not_rated;
   std::string source, confidence;
   int wheels = 1;
-  /// That all wheels pass, by the worst hot spot: with the scatter's own law, and with either law
-  /// of the same standard deviation; negative: not rated.
+  /// That all wheels pass, by the place likeliest to fail: with the scatter's own law, and with
+  /// either law of the same standard deviation; negative: not rated.
   double pass_probability = -1, pass_lognormal = -1, pass_weibull = -1;
   std::string scatter_source, failure_criterion;
 };

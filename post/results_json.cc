@@ -17,6 +17,9 @@ Json computed(double value) { return value == 0 ? Json(nullptr) : number(value);
 /// A probability; negative: not known.
 Json share(double value) { return value < 0 ? Json(nullptr) : number(value); }
 
+/// A share in per cent; zero: not known.
+Json percent(double share) { return share > 0 ? number(100 * share) : Json(nullptr); }
+
 Json vector3(const Vec3 &v) { return Json::array({number(v[0]), number(v[1]), number(v[2])}); }
 
 // Fixed words: they are part of the contract of the file, whatever the terminal prints.
@@ -133,6 +136,8 @@ Json hot_spot_json(const HotSpot &h) {
           {"mean_MPa", number(h.mean)},
           {"amplitude_MPa", number(h.amplitude)},
           {"fully_reversed_MPa", number(h.fully_reversed)},
+          {"allowed_MPa", h.allowed > 0 ? number(h.allowed) : Json(nullptr)},
+          {"utilisation_percent", percent(utilisation(h))},
           {"error_percent", h.error_percent < 0 ? Json(nullptr) : number(h.error_percent)},
           {"criterion", h.criterion},
           {"curve", h.curve},
@@ -151,6 +156,7 @@ Json test_json(const TestVerdict &t) {
           {"load_unit", t.load_unit},
           {"required_cycles", number(t.required_cycles)},
           {"life_design", life(t.life_design, t.verdict)},
+          {"utilisation_percent", percent(t.utilisation)},
           {"verdict", verdict_word(t.verdict)},
           {"source", t.source},
           {"confidence", t.confidence},

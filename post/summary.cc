@@ -92,6 +92,14 @@ std::string life_text(double cycles, Verdict verdict) {
   return verdict == Verdict::not_rated ? "-" : cycles_text(cycles);
 }
 
+/// "87 %" of 0.87, so that 100 stands only where the allowed stress is reached.
+std::string share_text(double share, const char *unit = "") {
+  if (!(share > 0)) return "-";
+  const double percent = 100 * share;
+  const int digits = percent > 98 && percent < 102 ? 1 : 0;
+  return cut(fmt::format("{:.{}f}", percent, digits), 6) + unit;
+}
+
 std::string verdict_line(const Results &r, const Ink &ink) {
   const auto count = [&](Verdict v) {
     return std::count_if(r.tests.begin(), r.tests.end(),
@@ -178,14 +186,16 @@ std::string key_figures(const Results &r) {
 std::string test_table(const Results &r, const Ink &ink) {
   if (r.tests.empty()) return "";
   std::string out = "\n" + ink.bold("Rig tests") + "\n";
-  out += fmt::format("  {:<10}{:<34}{:>16}{:>12}{:>14}{:>10}\n", "verdict", "test", "load",
-                     "required", fmt::format("life at {:g} %", r.survival_percent), "reserve");
+  out +=
+      fmt::format("  {:<9}{:<28}{:>15}{:>11}{:>14}{:>10}{:>9}\n", "verdict", "test", "load",
+                  "required", fmt::format("life at {:g} %", r.survival_percent), "reserve", "used");
   for (const TestVerdict &t : r.tests)
     out += fmt::format(
-        "  {}{}{:>16}{:>12}{:>14}{:>10}\n", ink.verdict(t.verdict, 10), left(t.name, 33) + " ",
-        cut(fmt::format("{:.5g} {}", t.load, t.load_unit), 15), cycles_text(t.required_cycles),
+        "  {}{}{:>15}{:>11}{:>14}{:>10}{:>9}\n", ink.verdict(t.verdict, 9), left(t.name, 27) + " ",
+        cut(fmt::format("{:.5g} {}", t.load, t.load_unit), 14), cycles_text(t.required_cycles),
         life_text(t.life_design, t.verdict),
-        t.verdict == Verdict::not_rated ? "-" : reserve(t.life_design, t.required_cycles));
+        t.verdict == Verdict::not_rated ? "-" : reserve(t.life_design, t.required_cycles),
+        share_text(t.utilisation, " %"));
   return out;
 }
 
@@ -200,7 +210,8 @@ std::string programme_rows(const Results &r, const Ink &ink) {
                                          t.wheels == 1 ? "wheel passes" : "wheels all pass",
                                          100 * t.pass_lognormal, 100 * t.pass_weibull,
                                          t.scatter_source, t.failure_criterion));
-  return out.empty() ? "" : "\n" + ink.bold("Programmes, by the worst hot spot") + "\n" + out;
+  return out.empty() ? ""
+                     : "\n" + ink.bold("Programmes, by the place likeliest to fail") + "\n" + out;
 }
 
 std::string gauge_table(const Results &r, const Ink &ink) {
@@ -253,11 +264,11 @@ std::string sensitivity_table(const Results &r, const Ink &ink) {
 std::string hot_spot_table(const Results &r, const Ink &ink) {
   if (r.hot_spots.empty()) return "";
   std::string out = "\n" + ink.bold("Hot spots, worst first") +
-                    "   (stress in MPa, place in mm and degrees, lives in cycles)\n";
+                    "   (MPa, mm, degrees, cycles; used: share of the allowed stress)\n";
   out += fmt::format(
       "  {:>2} {:<20} {:>5} {:>5} {:>6}  {:<11} {:>5} {:>5} {:>4} {:>6} {:>6} {:>6} {}\n", "#",
       "feature", "r", "theta", "z", "test", "ampl.", "mean", "+-%", "50 %",
-      cut(fmt::format("{:g} %", r.survival_percent), 6), "needs", "");
+      cut(fmt::format("{:g} %", r.survival_percent), 6), "used %", "");
   const auto brief = [](std::string text) {
     return text == "infinite" ? std::string("inf.") : text;
   };
@@ -268,7 +279,7 @@ std::string hot_spot_table(const Results &r, const Ink &ink) {
         left(h.feature, 20), h.r, h.theta_deg, h.z, left(h.test, 11), h.amplitude, h.mean,
         h.error_percent < 0 ? "?" : fmt::format("{:.1f}", h.error_percent),
         brief(life_text(h.life_p50, h.verdict)), brief(life_text(h.life_design, h.verdict)),
-        brief(cycles_text(h.required_cycles)));
+        share_text(utilisation(h)));
     out += left(row, 95) + " " + ink.verdict(h.verdict, 4, "-") + "\n";
   }
   if (r.hot_spots.size() > max_hot_spots)

@@ -83,7 +83,9 @@ void write_hot_spots(const std::string &path, const std::vector<HotSpot> &spots)
     out->GetPointData()->AddArray(detail::texts_of(name, all));
   };
   text("label", [](const HotSpot &s) {
-    return fmt::format("{} {}: {:.0f} MPa, {}", s.id, s.feature, s.amplitude,
+    const std::string used =
+        utilisation(s) > 0 ? fmt::format("{:.0f} % of allowed, ", 100 * utilisation(s)) : "";
+    return fmt::format("{} {}: {:.0f} MPa, {}{}", s.id, s.feature, s.amplitude, used,
                        s.verdict == Verdict::pass   ? "PASS"
                        : s.verdict == Verdict::fail ? "FAIL"
                                                     : "not rated");
@@ -95,6 +97,8 @@ void write_hot_spots(const std::string &path, const std::vector<HotSpot> &spots)
   text("criterion", [](const HotSpot &s) { return s.criterion; });
   text("curve", [](const HotSpot &s) { return s.curve; });
   number("number", [](const HotSpot &s) { return double(s.id); });
+  number(field_names::utilisation,
+         [](const HotSpot &s) { return utilisation(s) > 0 ? 100 * utilisation(s) : std::nan(""); });
   number(field_names::stress_amplitude, [](const HotSpot &s) { return s.amplitude; });
   number(field_names::mean_stress, [](const HotSpot &s) { return s.mean; });
   number(field_names::stress_error,

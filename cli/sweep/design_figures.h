@@ -16,14 +16,15 @@ enum class Depth {
   wheel     ///< the whole wheel in 3D, as in a run
 };
 
-/// The worst hot spot of one rig test.
+/// The worst hot spot of one rig test, and its shortest life.
 struct TestFigures {
-  std::string test;               ///< name in the case
-  std::string feature;            ///< of the worst hot spot
-  double stress_MPa = 0;          ///< fully reversed, what meets the curve
-  double allowed_stress_MPa = 0;  ///< whose design life is the required number of cycles
-  double error_percent = -1;      ///< of the stress; < 0: not estimated
-  double life_p50 = 0, life_design = 0, required_cycles = 0;
+  std::string test;                      ///< name in the case
+  std::string feature;                   ///< of the worst hot spot
+  double stress_MPa = 0;                 ///< fully reversed, what meets the curve
+  double allowed_stress_MPa = 0;         ///< whose design life is the required number of cycles
+  double error_percent = -1;             ///< of the stress; < 0: not estimated
+  double life_p50 = 0, life_design = 0;  ///< of the hot spot with the shortest life
+  double required_cycles = 0;
   Verdict verdict = Verdict::not_rated;
 };
 

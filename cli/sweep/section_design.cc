@@ -7,6 +7,7 @@
 #include "cli/test_turns.h"
 #include "mesher/wheel_mesh.h"
 #include "post/section_rating.h"
+#include "post/worst_first.h"
 #include "solver/harmonic_loads.h"
 
 namespace felloe {

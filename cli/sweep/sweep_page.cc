@@ -54,11 +54,12 @@ std::string state_text(const StoredDesign &d) {
   return c == "is-open" ? "still to do" : "not rated";
 }
 
-/// The rig test with the least life left, and its place.
+/// The rig test that uses most of its allowed stress, and its place.
 std::string worst_place(const StoredDesign &d) {
   const TestFigures *worst = nullptr;
   const auto margin = [](const TestFigures &t) {
-    return t.required_cycles > 0 ? t.life_design / t.required_cycles : HUGE_VAL;
+    return t.stress_MPa > 0 && t.allowed_stress_MPa > 0 ? t.allowed_stress_MPa / t.stress_MPa
+                                                        : HUGE_VAL;
   };
   for (const TestFigures &t : d.figures.tests)
     if (!worst || margin(t) < margin(*worst)) worst = &t;

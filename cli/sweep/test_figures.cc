@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cli/sweep/test_figures.h"
 
+#include "post/worst_first.h"
+
 namespace felloe {
 
 TestFigures test_figures(const std::string &test, const std::vector<HotSpot> &sorted,
@@ -13,8 +15,9 @@ TestFigures test_figures(const std::string &test, const std::vector<HotSpot> &so
   f.feature = worst.feature;
   f.stress_MPa = worst.fully_reversed;
   f.error_percent = worst.error_percent;
-  f.life_p50 = worst.life_p50;
-  f.life_design = worst.life_design;
+  const HotSpot &shortest = *shortest_lived(sorted, worst.test);
+  f.life_p50 = shortest.life_p50;
+  f.life_design = shortest.life_design;
   f.verdict = worst.verdict;
   f.allowed_stress_MPa = worst.allowed;
   return f;

@@ -6,6 +6,7 @@
 #include "mesher/error.h"
 #include "mesher/wheel_mesh.h"
 #include "post/stress_smoothing.h"
+#include "post/worst_first.h"
 #include "solver/mass_properties.h"
 
 namespace felloe {

@@ -60,18 +60,6 @@ std::vector<double> reversed(const std::vector<EquivalentStress> &all) {
   return values;
 }
 
-/// One toe point a place, so that each gets its own hot spot.
-std::vector<double> toe_stresses(const RatedPlace &place, const WheelLayout &layout,
-                                 const Mesh &mesh, const TurnHistory &turn,
-                                 const RatingRules &rules) {
-  std::vector<RatedPlace> single(place.toe_points.size(), place);
-  for (std::size_t i = 0; i < single.size(); ++i) single[i].toe_points = {place.toe_points[i]};
-  std::vector<double> values;
-  for (const HotSpot &spot : hot_spots(layout, mesh, single, turn, {}, rules, 1))
-    values.push_back(spot.fully_reversed);
-  return values;
-}
-
 template <class History, class Rate>
 std::vector<double> in_blocks(const std::vector<int> &nodes,
                               const std::function<History(int)> &history, const Rate &rate) {
@@ -90,10 +78,9 @@ std::vector<double> in_blocks(const std::vector<int> &nodes,
 
 }  // namespace
 
-std::vector<double> point_stresses(const RatedPlace &place, const WheelLayout &layout,
-                                   const Mesh &mesh, const TurnHistory &turn,
+std::vector<double> point_stresses(const RatedPlace &place, const TurnHistory &turn,
                                    const RatingRules &rules) {
-  if (place.surface == Surface::weld_toe) return toe_stresses(place, layout, mesh, turn, rules);
+  if (place.surface == Surface::weld_toe) return toe_stresses(place, turn, rules);
   const FatigueConstants constants = constants_of(rules, place.part);
   if (turn.harmonic)
     return in_blocks(place.nodes, turn.harmonic, [&](const std::vector<HarmonicHistory> &felt) {
@@ -128,7 +115,7 @@ std::vector<PlaceStress> place_stresses(const Case &c, const MeshedWheel &w,
       PlacePoints of_place;
       of_place.place = place;
       of_place.part = place.part;
-      weigh(point_stresses(place, w.layout, w.mesh, turn, rules), p, of_place);
+      weigh(point_stresses(place, turn, rules), p, of_place);
       const RatedPlace &kept = of_place.place;
       const Vec3 x = w.mesh.nodes[kept.nodes.empty() ? kept.toe_points[0].nodes[0] : kept.nodes[0]];
       p.r = std::hypot(x[0], x[1]);

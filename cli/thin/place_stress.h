@@ -32,8 +32,7 @@ struct PlacePoints {
 };
 
 /// Fully reversed stress of all points of a place: its nodes, or its toe points.
-std::vector<double> point_stresses(const RatedPlace &, const WheelLayout &, const Mesh &,
-                                   const TurnHistory &, const RatingRules &);
+std::vector<double> point_stresses(const RatedPlace &, const TurnHistory &, const RatingRules &);
 
 /// All places; `points` gets one entry each.
 std::vector<PlaceStress> place_stresses(const Case &, const MeshedWheel &,

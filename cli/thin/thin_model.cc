@@ -149,7 +149,7 @@ std::vector<double> ThinModel::Impl::rated(const MeshedWheel &w,
   for (std::size_t p = 0; p < places.size(); ++p) {
     if (places[p].share() < least_share) continue;
     const std::vector<double> s =
-        point_stresses(points[p].place, w.layout, w.mesh, turns[places[p].test_number], rules);
+        point_stresses(points[p].place, turns[places[p].test_number], rules);
     for (std::size_t k = 0; k < s.size(); ++k) sums[p] += points[p].weight[k] * s[k];
   }
   return sums;

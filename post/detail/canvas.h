@@ -62,6 +62,9 @@ class Canvas {
   void coloured(const Triangles &, double maximum);
   void plain(const Triangles &, const Rgb &);
   void lines(const std::vector<std::vector<Vec3>> &, double width, const Rgb &);
+  /// A line with the colours of coloured().
+  void coloured_line(const std::vector<Vec3> &points, const std::vector<double> &values,
+                     double maximum, double width);
   Overlay &overlay() { return overlay_; }
 
   /// Bytes of the finished picture; `texts` go into the file by their keys.
@@ -69,6 +72,8 @@ class Canvas {
 
  private:
   void draw(const Triangles &, double factor_on_values, const std::vector<Rgb8> &colours);
+  void ribbon(RasterPoint from, RasterPoint to, double width, double lifted_pixels,
+              const std::vector<Rgb8> &colours);
   RasterPoint seen(const Vec3 &) const;
 
   Projection projection_;

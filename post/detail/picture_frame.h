@@ -34,11 +34,15 @@ std::size_t draw_list(Overlay &, const std::vector<Marker> &, const std::vector<
 /// All facts of one place under the colour scale.
 void draw_facts(Overlay &, const Marker &);
 
-/// A ring at every visible place from `first` to before `n`, its number beside it.
+/// A ring of this radius at every visible place from `first` to before `n`, its number beside it
+/// and if possible beside the pixels to avoid.
 void draw_markers(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &,
-                  std::size_t first, std::size_t n);
+                  std::size_t first, std::size_t n, double ring = 10,
+                  const std::vector<Pixel> &avoid = {});
 /// The first place by name, stress, life and verdict in a corner of the scene, tied to its ring.
-void draw_callout(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &);
+/// where_else: said when it is not seen.
+void draw_callout(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &,
+                  const std::string &where_else);
 
 /// The longest of 1, 2, 5, 10, ... mm that is at most 160 pixels.
 double scale_bar_mm(double pixels_per_mm);

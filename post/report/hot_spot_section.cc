@@ -31,6 +31,7 @@ std::vector<std::string> row(const ReportInput &in, const HotSpot &h) {
           rated ? fixed_text(h.fully_reversed, 0) : "\u2013",
           h.error_percent < 0 ? "\u2013" : fixed_text(h.error_percent, 1),
           rated ? fixed_text(h.allowed, 0) : "\u2013",
+          rated ? fixed_text(100 * utilisation(h), 0) : "\u2013",
           rated ? cycles_words(h.life_p50) : "\u2013",
           rated ? cycles_words(h.life_design) : "\u2013",
           rated ? life_range(h, in.rules.survival) : "\u2013",
@@ -81,17 +82,28 @@ std::string hot_spot_section(const ReportInput &in) {
   HtmlTable t;
   t.id = "hot-spot-table";
   t.caption = fmt::format(
-      "Rated places, shortest life over required cycles first. Amplitude and mean: of the normal "
+      "Rated places: those that fail, shortest life first, then by the share of the allowed stress "
+      "that is used. Amplitude and mean: of the normal "
       "stress that swings most, as a strain gauge sees it. Equal: the fully reversed amplitude "
       "that "
       "the criterion makes of it. Life: at {:g} % survival.",
       r.survival_percent);
-  t.columns = {
-      {"Place", "", false},     {"Rig test", "", false},    {"Verdict", "", false},
-      {"r", "mm", true},        {"\u03B8", "\u00B0", true}, {"z", "mm", true},
-      {"Ampl.", "MPa", true},   {"Mean", "MPa", true},      {"Equal", "MPa", true},
-      {"\u00B1", "%", true},    {"Allowed", "MPa", true},   {"Life 50\u00A0%", "cycles", true},
-      {"Life", "cycles", true}, {"Range", "cycles", true},  {"Required", "cycles", true}};
+  t.columns = {{"Place", "", false},
+               {"Rig test", "", false},
+               {"Verdict", "", false},
+               {"r", "mm", true},
+               {"\u03B8", "\u00B0", true},
+               {"z", "mm", true},
+               {"Ampl.", "MPa", true},
+               {"Mean", "MPa", true},
+               {"Equal", "MPa", true},
+               {"\u00B1", "%", true},
+               {"Allowed", "MPa", true},
+               {"Used", "%", true},
+               {"Life 50\u00A0%", "cycles", true},
+               {"Life", "cycles", true},
+               {"Range", "cycles", true},
+               {"Required", "cycles", true}};
   for (const HotSpot &h : r.hot_spots) t.rows.push_back(row(in, h));
   return "<div class=\"wide-table\">" + html_table(t) + "</div>\n" + rules(r) + notes(r);
 }

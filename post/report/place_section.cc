@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where it breaks: the pictures of the run, the one of the shortest life first.
+// Where it breaks: the pictures of the run, that of the worst place first.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -9,6 +9,7 @@
 #include "post/plot/frame.h"
 #include "post/report/sections.h"
 #include "post/report/words.h"
+#include "post/worst_first.h"
 
 namespace felloe {
 namespace {
@@ -37,7 +38,7 @@ std::string alternative(const ReportInput &in, const ReportPicture &p) {
       return f.alt + ".";
   std::string text = view_words(p.view) + ", coloured by stress";
   if (!p.test.empty()) text += ", rig test " + p.test;
-  if (const HotSpot *h = worst_of(in.results, p.test))
+  if (const HotSpot *h = worst_of(in.results.hot_spots, p.test))
     text += fmt::format(". Worst place: {}, amplitude {:.0f} MPa", h->feature, h->amplitude);
   return text + ".";
 }

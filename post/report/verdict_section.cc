@@ -12,6 +12,7 @@
 #include "post/report/sections.h"
 #include "post/report/words.h"
 #include "post/results_json.h"
+#include "post/worst_first.h"
 
 namespace felloe {
 namespace {
@@ -43,17 +44,24 @@ std::string place_text(const HotSpot &h) {
                      fixed_text(h.theta_deg, 1), fixed_text(h.z, 1));
 }
 
-std::string stress_margin(const HotSpot &h) {
-  if (!(h.fully_reversed > 0) || !(h.allowed > 0)) return "\u2013";
-  const double margin = 100 * (h.allowed / h.fully_reversed - 1);
-  return fmt::format("{}{} % ({} of {} MPa allowed)", margin > 0 ? "+" : "", fixed_text(margin, 0),
+std::string used_stress(const HotSpot &h) {
+  if (!(utilisation(h) > 0)) return "\u2013";
+  return fmt::format("{} % ({} of {} MPa, fully reversed)", fixed_text(100 * utilisation(h), 0),
                      fixed_text(h.fully_reversed, 0), fixed_text(h.allowed, 0));
 }
 
-std::string life_margin(const HotSpot &h) {
-  const double factor = h.life_design / h.required_cycles;
+/// "life infinite", "2.54 times the required cycles".
+std::string times_required(double life, double required) {
+  const double factor = life / required;
   return std::isinf(factor) ? std::string("life infinite")
                             : figure_text(factor, 3) + " times the required cycles";
+}
+
+std::string shortest_life(const HotSpot &shortest, const HotSpot &worst) {
+  const std::string times = times_required(shortest.life_design, shortest.required_cycles);
+  if (shortest.id == worst.id) return "the same, " + times;
+  return fmt::format("No. {}, {}: {}, {}", shortest.id, name_markup(shortest.feature),
+                     cycles_words(shortest.life_design), times);
 }
 
 /// No calculation is sure of the last thousandth.
@@ -71,12 +79,13 @@ std::vector<HtmlFact> facts(const ReportInput &in, const TestVerdict &t, const H
   if (!h) return all;
   const double survival = in.rules.survival;
   all.push_back({"Worst place", place_text(*h), true});
+  all.push_back({"Allowed stress used", used_stress(*h), true});
   all.push_back({fmt::format("Life at {:g} % survival", in.results.survival_percent),
                  cycles_words(h->life_design)});
   all.push_back({"Its range by the error bar", life_range(*h, survival)});
   all.push_back({"Life at 50 % survival", cycles_words(h->life_p50)});
-  all.push_back({"Margin in life", life_margin(*h)});
-  all.push_back({"Margin in stress", stress_margin(*h)});
+  const HotSpot &shortest = *shortest_lived(in.results.hot_spots, t.name);
+  all.push_back({"Shortest life of all places", shortest_life(shortest, *h), true});
   if (t.pass_probability >= 0)
     all.push_back({fmt::format("Chance that {} pass{}",
                                t.wheels == 1 ? std::string("one wheel")
@@ -88,7 +97,7 @@ std::vector<HtmlFact> facts(const ReportInput &in, const TestVerdict &t, const H
 
 std::string test_box(const ReportInput &in, std::size_t i) {
   const TestVerdict &t = in.results.tests[i];
-  const HotSpot *h = worst_of(in.results, t.name);
+  const HotSpot *h = worst_of(in.results.hot_spots, t.name);
   std::string out = fmt::format(
       "<div class=\"verdict\" id=\"verdict-{}\">\n<h3><span>{} {} <span class=\"quiet\">"
       "({})</span></span> {}</h3>\n",

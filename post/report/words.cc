@@ -118,12 +118,6 @@ std::string verdict_markup(Verdict v) {
                      verdict_class(v), sign, verdict_text(v));
 }
 
-const HotSpot *worst_of(const Results &r, const std::string &test) {
-  for (const HotSpot &h : r.hot_spots)  // worst first
-    if (h.test == test) return &h;
-  return nullptr;
-}
-
 int test_index(const Results &r, const std::string &test) {
   for (std::size_t i = 0; i < r.tests.size(); ++i)
     if (r.tests[i].name == test) return static_cast<int>(i);

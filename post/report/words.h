@@ -32,9 +32,6 @@ std::string verdict_class(Verdict);
 /// The verdict with its sign in its colour.
 std::string verdict_markup(Verdict);
 
-/// Hot spot that decides a test; nullptr when none was rated.
-const HotSpot *worst_of(const Results &, const std::string &test);
-
 /// Position of the test in the results: its colour and mark everywhere.
 int test_index(const Results &, const std::string &test);
 

@@ -80,6 +80,7 @@ async function assertReads(page, spot) {
   assertShows(point.r, spot.r_mm, 'r');
   assertShows(point.theta, spot.theta_deg, 'theta');
   assertShows(point.z, spot.z_mm, 'z');
+  assertShows(hotSpot['share of the allowed stress'], spot.utilisation_percent, `share of ${spot.id}`);
   assertShows(hotSpot['stress amplitude'], spot.amplitude_MPa, `amplitude of ${spot.id}`);
   assertShows(hotSpot['mean stress'], spot.mean_MPa, `mean of ${spot.id}`);
   assertShows(hotSpot['fully reversed'], spot.fully_reversed_MPa, `fully reversed of ${spot.id}`);
@@ -152,6 +153,7 @@ test('a click on a hot spot reads what results.json says of it', async () => {
         const point = await assertReads(page, spot);
         // At weld toes the hot spot is extrapolated, elsewhere it has the values of its node.
         if (!spot.feature.startsWith('weld toe')) {
+          assertShows(point['share of the allowed stress'], spot.utilisation_percent, `share at ${spot.id}`);
           assertShows(point['stress amplitude'], spot.amplitude_MPa, `surface at ${spot.id}`);
           assertShows(point['mean stress'], spot.mean_MPa, `mean on the surface at ${spot.id}`);
         }
@@ -210,10 +212,10 @@ test('Enter reads the point in the middle; beside the wheel there is none', asyn
 test('quantities have their own scales with units', async () => {
   const page = await opened();
   const names = await page.getByLabel('Colours').locator('option').allTextContents();
-  assert.deepEqual(names, ['stress amplitude', 'mean stress', 'design life of parent metal']);
+  assert.deepEqual(names, ['share of the allowed stress', 'stress amplitude', 'mean stress', 'design life of parent metal']);
   const heading = page.locator('.surface-view-scale-heading');
-  assert.equal(await heading.textContent(), 'stress amplitude [MPa]');
-  await assertChanges(page, () => page.getByLabel('Colours').selectOption('2'), 'life');
+  assert.equal(await heading.textContent(), 'share of the allowed stress [%]');
+  await assertChanges(page, () => page.getByLabel('Colours').selectOption('3'), 'life');
   assert.equal(await heading.textContent(), 'design life of parent metal [cycles]');
   const ticks = await page.locator('.surface-view-ticks span').allTextContents();
   assert.ok(ticks.length >= 3 && ticks.every((tick) => /^10[⁰¹²³⁴⁵⁶⁷⁸⁹]+$/.test(tick)), ticks.join(' '));
@@ -221,7 +223,7 @@ test('quantities have their own scales with units', async () => {
 
 test('what may not be judged is grey, and the legend and the reading say so', async () => {
   const page = await opened({ reducedMotion: 'reduce' });
-  assert.match(await page.locator('.surface-view-grey').textContent(), /^not rated: weld, hub face/);
+  assert.match(await page.locator('.surface-view-grey').textContent(), /^not rated: weld between its toes, hub face/);
   await page.getByRole('button', { name: 'From inboard' }).click();
   await rested(page);
   // Numbers of hot spots would be in the way.

@@ -17,6 +17,7 @@
 #include "cli/thin/thickness_slopes.h"
 #include "cli/thin/thin_model.h"
 #include "mesher/error.h"
+#include "post/worst_first.h"
 #include "tests/cases/demo_run.h"
 
 namespace felloe {

@@ -10,6 +10,7 @@
 #include "cli/sensitivity.h"
 #include "post/report/words.h"
 #include "post/results_json.h"
+#include "post/worst_first.h"
 #include "tests/cases/demo_run.h"
 #include "tests/support/markup.h"
 
@@ -51,8 +52,17 @@ TEST(DemoReport, HoldsTheVerdictsOfResultsJson) {
     const std::string box = "//div[@id='verdict-" + std::to_string(i + 1) + "']";
     EXPECT_EQ(report().one(box + "/h3/span[contains(@class,'stamp')]"),
               verdicts[i] == "pass" ? "PASSED" : "FAILED");
+    const TestVerdict &t = run().results.tests[i];
+    const HotSpot &worst = *worst_of(run().results.hot_spots, t.name),
+                  &shortest = *shortest_lived(run().results.hot_spots, t.name);
     EXPECT_EQ(report().one(box + "//div[starts-with(dt,'Life at 90')]/dd"),
-              cycles_words(run().results.tests[i].life_design));
+              cycles_words(worst.life_design));
+    EXPECT_EQ(shortest.life_design, t.life_design);
+    const std::string said = report().one(box + "//div[starts-with(dt,'Shortest life')]/dd");
+    if (shortest.id == worst.id)
+      EXPECT_EQ(said.rfind("the same, ", 0), 0u) << said;
+    else
+      EXPECT_NE(said.find(cycles_words(t.life_design)), std::string::npos) << said;
   }
 }
 

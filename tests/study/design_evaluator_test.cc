@@ -6,6 +6,7 @@
 #include "cli/sweep/design_figures.h"
 #include "mesher/error.h"
 #include "post/results_json.h"
+#include "post/worst_first.h"
 #include "tests/study/demo_case.h"
 
 namespace felloe {
@@ -50,8 +51,8 @@ DesignFigures figures_of(const Results &r) {
         figures.test = t.name;
         figures.feature = h.feature;
         figures.stress_MPa = h.fully_reversed;
-        figures.life_p50 = h.life_p50;
-        figures.life_design = h.life_design;
+        figures.life_p50 = shortest_lived(r.hot_spots, t.name)->life_p50;
+        figures.life_design = t.life_design;
         figures.required_cycles = h.required_cycles;
         f.tests.push_back(figures);
         break;

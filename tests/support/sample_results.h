@@ -51,6 +51,7 @@ inline Results sample_results() {
   a.amplitude = 182.1;
   a.fully_reversed = 190.4;
   a.error_percent = 1.5;
+  a.allowed = 140;
   a.criterion = "critical plane";
   a.curve = "parent metal";
   a.life_p50 = 1.234e5;

@@ -105,11 +105,31 @@ TEST(Report, SaysVerdictLifeAndMargin) {
     return m.one("//div[@id='verdict-1']//div[dt='" + name + "']/dd");
   };
   EXPECT_EQ(fact("Life at 90 % survival"), "31\u202F300");
-  EXPECT_EQ(fact("Margin in life"), "0.25 times the required cycles");
-  // allowed at 1.25e5 cycles: 200 x 8^(1/5) = 303 MPa, 24 % below 400
-  EXPECT_EQ(fact("Margin in stress"), "\u221224 % (400 of 303 MPa allowed)");
+  EXPECT_EQ(fact("Shortest life of all places"), "the same, 0.25 times the required cycles");
+  // allowed at 1.25e5 cycles: 200 x 8^(1/5) = 303 MPa
+  EXPECT_EQ(fact("Allowed stress used"), "132 % (400 of 303 MPa, fully reversed)");
   EXPECT_EQ(m.one("//section[@id='reproduce']//div[dt='SHA-256 of case.toml']/dd"),
             sha256_hex("title = 1\n"));
+}
+
+TEST(Report, NamesThePlaceOfTheShortestLifeWhereItIsNotTheWorst) {
+  ReportInput in = sample_input();
+  HotSpot weld = in.results.hot_spots[1];  // the worst of its test bears 200 MPa for ever
+  weld.id = 3;
+  weld.feature = "weld toe disc";
+  weld.fully_reversed = 50;
+  SnCurve sloping = curve();
+  sloping.slope_below = 5;
+  rate(weld, sloping, 0.9, 1e6);  // 1e6 x 4^5 cycles
+  in.results.hot_spots.push_back(weld);
+  const Markup m(report_html(in));
+  const auto fact = [&](const std::string &name) {
+    return m.one("//div[@id='verdict-2']//div[dt='" + name + "']/dd");
+  };
+  EXPECT_EQ(fact("Allowed stress used"), "50 % (100 of 200 MPa, fully reversed)");
+  EXPECT_EQ(fact("Life at 90 % survival"), "infinite");
+  EXPECT_EQ(fact("Shortest life of all places"),
+            "No. 3, weld toe disc: 1.02 \u00D7 10\u2079, 1024 times the required cycles");
 }
 
 TEST(Report, RatedPointsStandWhereTheyBelong) {
