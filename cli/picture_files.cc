@@ -38,7 +38,9 @@ Marker marker_of(const HotSpot &spot) {
   m.number = spot.id;
   m.position = spot.position;
   m.place = spot.feature;
-  const bool says_more = spot.side == "outboard" || spot.side == "inboard";
+  const bool says_more =
+      spot.side == "outboard" || spot.side == "inboard" || spot.side == "tyre side" ||
+      (spot.part == Part::rim && spot.side == "inner side" && spot.feature.rfind("weld", 0) != 0);
   if (says_more && spot.feature.find(spot.side) == std::string::npos) m.place += ", " + spot.side;
   m.verdict = spot.verdict;
   m.figure = megapascals(spot.amplitude);

@@ -82,6 +82,11 @@ void Canvas::start(const Projection &projection) {
   overlay_.clear();
 }
 
+void Canvas::look_again(const Projection &projection, const Pixel &corner, double size) {
+  projection_ = projection;
+  raster_.set_scene(corner[0], corner[1], size, size);
+}
+
 RasterPoint Canvas::seen(const Vec3 &x) const {
   const Pixel p = projection_.pixel(x);
   RasterPoint out;

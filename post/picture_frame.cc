@@ -117,8 +117,9 @@ std::size_t draw_list(Overlay &overlay, const std::vector<Marker> &markers,
                  true);
     y -= row_height;
   }
+  overlay.text(column_left, 52, "numbers as in the report", 17, faint_ink);
   if (some_hidden)
-    overlay.text(column_left, 40, "grey number: not seen in this picture", 17, faint_ink);
+    overlay.text(column_left, 28, "grey number: not seen in this picture", 17, faint_ink);
   return i;
 }
 
@@ -180,14 +181,36 @@ void draw_markers(Overlay &overlay, const std::vector<Marker> &markers,
   }
 }
 
+void draw_worst_in_sight(Overlay &overlay, const Pixel &at, const std::string &text,
+                         const Rgb &colour, const std::vector<Shown> &shown) {
+  constexpr double size = 18, away = 46, height = 34,
+                   badge = 75;  // badges stand beside their rings
+  const double width = text_width(text, size) + 20;
+  // To the right, but not out of the scene or over more places than to the left.
+  const auto covered = [&](double left) {
+    return std::count_if(shown.begin(), shown.end(), [&](const Shown &s) {
+      return s.visible && s.pixel[0] > left - badge && s.pixel[0] < left + width + badge &&
+             std::abs(s.pixel[1] - at[1]) < badge;
+    });
+  };
+  const double on_left = at[0] - away - width, on_right = at[0] + away;
+  const bool leftwards = on_right + width > scene_left + scene_width - 10 ||
+                         (covered(on_left) < covered(on_right) && on_left > scene_left + 10);
+  const double left = leftwards ? on_left : on_right, side = leftwards ? -1 : 1;
+  overlay.line(at, {at[0] + side * away, at[1]}, 7, white);
+  overlay.ring(at, 8, 17, white);
+  overlay.ring(at, 10, 14, colour);
+  overlay.line({at[0] + side * 13, at[1]}, {at[0] + side * away, at[1]}, 2.5, colour);
+  overlay.box(left, at[1] - height / 2, width, height, 2, colour);
+  overlay.text(left + 10, at[1], text, size, ink);
+}
+
 void draw_callout(Overlay &overlay, const std::vector<Marker> &markers,
                   const std::vector<Shown> &shown, const std::string &where_else) {
   const Marker &marker = markers.front();
   std::vector<std::string> lines = marker.facts;
   if (lines.size() > 3) lines.resize(3);
-  if (!shown.front().visible) {
-    lines.push_back(where_else);
-  }
+  if (!where_else.empty()) lines.push_back(where_else);
   const std::string title = fmt::format("Worst place: {}", marker.place);
   double width = text_width(title, 20, true) + 46;
   for (const std::string &line : lines) width = std::max(width, text_width(line, 18));

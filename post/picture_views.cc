@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Overviews, close-ups and the section of a rated wheel.
+// Overviews and close-ups of a rated wheel.
 #include "post/detail/picture_views.h"
 
 #include <fmt/format.h>
@@ -10,6 +10,7 @@
 
 #include "post/colours.h"
 #include "post/detail/picture_frame.h"
+#include "post/sight.h"
 
 namespace felloe::detail {
 namespace {
@@ -56,27 +57,6 @@ void draw_surface(Canvas &canvas, const PictureContent &content, const Skin &ski
     canvas.coloured_line(line.points, line.values, content.colour_maximum, ribbon);
 }
 
-/// Markers may lie this deep under the surface [mm]: hot spots come from nodes, the surface is made
-/// of chords.
-constexpr double clearance = 1;
-
-/// Whether any surface at the point is turned to the eye: places on the wall of a hole are seen
-/// through the hole or not at all, however near the edge they lie.
-bool faces(const Skin &skin, const Vec3 &point, const Vec3 &towards_eye) {
-  constexpr double here = 1e-3, least_cosine = 0.05;  // [mm]; grazing surfaces show nothing
-  double nearest = std::numeric_limits<double>::max();
-  for (const Vec3 &x : skin.points) nearest = std::min(nearest, norm(subtract(x, point)));
-  for (std::size_t i = 0; i < skin.points.size(); ++i)
-    if (norm(subtract(skin.points[i], point)) < nearest + here &&
-        dot(skin.normals[i], towards_eye) > least_cosine)
-      return true;
-  return false;
-}
-
-bool in_sight(const Skin &skin, const Vec3 &point, const Vec3 &towards_eye) {
-  return faces(skin, point, towards_eye) && visible(skin, point, towards_eye, clearance);
-}
-
 std::vector<Shown> shown_markers(const PictureContent &content, const Projection &projection) {
   std::vector<Shown> shown;
   for (const Marker &m : content.set.markers)
@@ -118,6 +98,33 @@ Vec3 best_direction(const Skin &skin, const Vec3 &marker) {
   return best;
 }
 
+/// The worst place where it is seen; else its name alone, and the worst that is seen beside it.
+void name_worst(const PictureContent &content, Canvas &canvas, std::vector<Shown> shown) {
+  Overlay &overlay = canvas.overlay();
+  const Projection &projection = canvas.projection();
+  std::string where_else;
+  if (!shown.front().visible) {
+    const bool from_front = dot(projection.towards_eye, front_direction) > 0;
+    const Vec3 other = from_front ? back_direction : front_direction;
+    const bool there =
+        in_sight(content.skin, content.set.markers.front().position, scale(1 / norm(other), other));
+    where_else = !there       ? "on a side that neither view shows"
+                 : from_front ? "not seen from here, but from inboard"
+                              : "not seen from here, but from outboard";
+    if (const auto largest =
+            largest_in_sight(content.skin, content.judged, projection.towards_eye,
+                             [&](const Vec3 &x) { return projection.inside(x); })) {
+      const Pixel at = projection.pixel(content.skin.points[*largest]);
+      const double value = content.skin.values[*largest];
+      draw_worst_in_sight(
+          overlay, at, fmt::format("worst in this view: {:.0f} {}", value, content.set.scale.unit),
+          value > content.colour_maximum ? failing : ink, shown);
+      shown.push_back({at, true});
+    }
+  }
+  draw_callout(overlay, content.set.markers, shown, where_else);
+}
+
 double angle_of(const Vec3 &x) { return std::atan2(x[1], x[0]); }
 
 }  // namespace
@@ -149,23 +156,14 @@ std::string overview_picture(Canvas &canvas, const PictureContent &content, cons
                              const std::string &seen_from, const std::string &description) {
   canvas.start(fitted(content.skin.points, towards_eye, {0, 1, 0}, 0.9));
   draw_surface(canvas, content, content.skin, content.divisions, content.judged);
-  const auto shown = shown_markers(content, canvas.projection());
+  auto shown = shown_markers(content, canvas.projection());
   Overlay &overlay = canvas.overlay();
   draw_headings(overlay, content.set, content.set.scale.quantity + ", seen from " + seen_from);
   draw_verdict(overlay, content.set.verdict);
   draw_scale(overlay, content);
   const std::size_t n = draw_list(overlay, content.set.markers, shown);
   draw_markers(overlay, content.set.markers, shown, 1, n);
-  if (!content.set.markers.empty()) {
-    const bool from_front = dot(towards_eye, front_direction) > 0;
-    const Vec3 other = from_front ? back_direction : front_direction;
-    const Vec3 &worst = content.set.markers.front().position;
-    draw_callout(overlay, content.set.markers, shown,
-                 !in_sight(content.skin, worst, scale(1 / norm(other), other))
-                     ? "on a side that neither overview shows"
-                 : from_front ? "not seen from here, but from inboard"
-                              : "not seen from here, but from outboard");
-  }
+  if (!content.set.markers.empty()) name_worst(content, canvas, shown);
   const double pixels_per_mm = canvas.projection().pixels_per_mm;
   draw_scale_bar(overlay, pixels_per_mm);
   return canvas.png(file_texts(description, pixels_per_mm, content.colour_maximum));
@@ -178,9 +176,10 @@ std::string close_up_picture(Canvas &canvas, const PictureContent &content, std:
   if (norm(direction) == 0) return "";
   const double theta = angle_of(m.position);
   const Vec3 outwards{std::cos(theta), std::sin(theta), 0};
-  const Projection projection = close_up(
-      m.position, direction, std::abs(dot(direction, outwards)) < 0.95 ? outwards : Vec3{0, 0, 1},
-      0.22 * largest_radius(content.skin));
+  const bool outwards_up = std::abs(dot(direction, outwards)) < 0.95;
+  const Projection projection =
+      close_up(m.position, direction, outwards_up ? outwards : Vec3{0, 0, 1},
+               0.22 * largest_radius(content.skin));
   canvas.start(projection);
   // Only what is in the picture, but finely.
   std::vector<CellFace> faces;
@@ -198,57 +197,16 @@ std::string close_up_picture(Canvas &canvas, const PictureContent &content, std:
                divisions, judged);
   const auto shown = shown_markers(content, projection);
   Overlay &overlay = canvas.overlay();
-  draw_headings(overlay, content.set,
-                fmt::format("{}, round place {}, seen from {}", content.set.scale.quantity,
-                            m.number, direction[2] >= 0 ? "outboard" : "inboard"));
+  draw_headings(
+      overlay, content.set,
+      fmt::format("{}, round place {}, seen from {}, {} is up", content.set.scale.quantity,
+                  m.number, direction[2] >= 0 ? "outboard" : "inboard",
+                  outwards_up ? "outwards" : "outboard"));
   draw_verdict(overlay, content.set.verdict);
   draw_scale(overlay, content);
   draw_facts(overlay, m);
   draw_markers(overlay, content.set.markers, shown, 0, shown.size());
   draw_scale_bar(overlay, projection.pixels_per_mm);
-  return canvas.png(file_texts(description, projection.pixels_per_mm, content.colour_maximum));
-}
-
-std::string section_picture(Canvas &canvas, const PictureContent &content,
-                            const std::string &description) {
-  const double theta = angle_of(content.set.markers.front().position);
-  const SectionCut cut = section_cut(content.mesh, *content.set.values, content.skin, theta, 3);
-  std::vector<bool> grey(content.mesh.cells.size(), false);
-  for (std::size_t f = 0; f < content.faces.size(); ++f)
-    if (!content.judged[f]) grey[content.faces[f].cell] = true;
-  std::vector<Vec3> points;
-  for (const Vec2 &rz : cut.points) points.push_back(drawn(rz));
-  std::vector<std::array<int, 3>> judged, not_judged;
-  for (std::size_t t = 0; t < cut.triangles.size(); ++t)
-    (grey[cut.cells[t]] ? not_judged : judged).push_back(cut.triangles[t]);
-  const Projection projection = fitted(points, {0, 0, 1}, {0, 1, 0}, 0.86);
-  canvas.start(projection);
-  canvas.coloured({points, judged, cut.values, {}}, content.colour_maximum);
-  canvas.plain({points, not_judged, cut.values, {}}, not_rated_grey);
-  canvas.lines(outline_of(cut, projection.pixels_per_mm), 1.6, ink);
-
-  std::vector<Shown> shown;
-  for (const Marker &m : content.set.markers) {
-    const Vec3 &x = m.position;
-    const double r = std::cos(theta) * x[0] + std::sin(theta) * x[1];
-    const double off = std::cos(theta) * x[1] - std::sin(theta) * x[0];
-    shown.push_back({projection.pixel(drawn({r, x[2]})), std::abs(off) < 1 && r > 0});
-  }
-  double degrees = theta * 180 / pi;
-  if (degrees < 0) degrees += 360;
-  Overlay &overlay = canvas.overlay();
-  draw_headings(overlay, content.set,
-                fmt::format("{}, section at {:.1f} degrees through the worst place",
-                            content.set.scale.quantity, degrees));
-  draw_verdict(overlay, content.set.verdict);
-  draw_scale(overlay, content);
-  const std::size_t n = draw_list(overlay, content.set.markers, shown);
-  std::vector<Pixel> body;
-  for (const Vec3 &x : points) body.push_back(projection.pixel(x));
-  constexpr double small_ring = 6;  // both faces of the sheet stay in sight
-  draw_markers(overlay, content.set.markers, shown, 0, n, small_ring, body);
-  draw_scale_bar(overlay, projection.pixels_per_mm);
-  draw_sides(overlay);
   return canvas.png(file_texts(description, projection.pixels_per_mm, content.colour_maximum));
 }
 

@@ -105,7 +105,9 @@ void write_hot_spots(const std::string &path, const std::vector<HotSpot> &spots)
          [](const HotSpot &s) { return s.error_percent < 0 ? std::nan("") : s.error_percent; });
   number(field_names::life, [](const HotSpot &s) { return s.life_design; });
   number("required cycles", [](const HotSpot &s) { return s.required_cycles; });
-  out->GetPointData()->SetActiveScalars(field_names::stress_amplitude);
+  const bool rated = !spots.empty() && utilisation(spots.front()) > 0;
+  out->GetPointData()->SetActiveScalars(rated ? field_names::utilisation
+                                              : field_names::stress_amplitude);
   vtkNew<vtkXMLPolyDataWriter> writer;
   writer->SetInputData(out);
   detail::write_compressed(*writer, path, detail::Compressor::lz4);

@@ -56,6 +56,8 @@ class Canvas {
 
   /// Empties everything for the next picture.
   void start(const Projection &);
+  /// Draws on in another projection, in a square of the scene alone; texts and shapes everywhere.
+  void look_again(const Projection &, const Pixel &corner_below_left, double size);
   const Projection &projection() const { return projection_; }
 
   /// Coloured by values from 0 to `maximum`, above it in beyond_scale.

@@ -39,6 +39,9 @@ void draw_facts(Overlay &, const Marker &);
 void draw_markers(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &,
                   std::size_t first, std::size_t n, double ring = 10,
                   const std::vector<Pixel> &avoid = {});
+/// A ring without a number, its text beside it, where that covers the fewest places.
+void draw_worst_in_sight(Overlay &, const Pixel &, const std::string &text, const Rgb &colour,
+                         const std::vector<Shown> &);
 /// The first place by name, stress, life and verdict in a corner of the scene, tied to its ring.
 /// where_else: said when it is not seen.
 void draw_callout(Overlay &, const std::vector<Marker> &, const std::vector<Shown> &,

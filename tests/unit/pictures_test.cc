@@ -146,6 +146,33 @@ TEST(Pictures, AreGreyWhereStressMayNotBeJudged) {
             read_picture(folder.file("all_section.png")).texts.at("colour maximum"));
 }
 
+// A weld toe has a value of its own: its line shows that, not what the surface beside it has.
+TEST(Pictures, ShowValuesAlongLines) {
+  const test::ScratchFolder folder;
+  Toy without(folder.path()), with(folder.path());
+  without.set.prefix = "without_";
+  with.set.prefix = "with_";
+  for (Toy *toy : {&without, &with}) {
+    toy->set.markers.clear();
+    toy->set.scale.maximum = 200;  // nothing on the surface reaches it
+  }
+  ValueLine ring;
+  for (int i = 0; i <= 60; ++i) {
+    const double angle = i * pi / 30;
+    ring.points.push_back({100 * std::cos(angle), 100 * std::sin(angle), test::bowl(100) + 2});
+    ring.values.push_back(i < 30 ? 250 : 100);
+  }
+  with.set.lines = {ring};
+  draw_picture_sets(with.mesh, {without.set, with.set});
+  const auto cyan = [&](const char *name) {
+    return count_in_scene(read_picture(folder.file(name)), beyond_scale);
+  };
+  EXPECT_EQ(cyan("without_front.png"), 0);
+  // half of 2 pi 100 mm at some 2 pixels a mm, 4 pixels wide
+  EXPECT_GT(cyan("with_front.png"), 800);
+  EXPECT_EQ(cyan("with_back.png"), 0);  // behind the disc
+}
+
 // The section of a ring of r 40 ... 60 mm stands 20 mm high in the picture.
 TEST(Pictures, ScaleBarFitsTheGeometry) {
   const test::ScratchFolder folder;
