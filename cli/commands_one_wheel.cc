@@ -59,7 +59,8 @@ CommandRow run_row() {
       R"(Checks, meshes, solves and rates the case, and writes FOLDER: the case with every default
 spelled out, results.json, report.html (one file to read, sign and mail), fields for viewers,
 pictures. FOLDER appears whole at the end or not at all. Earlier results under that name are
-replaced; a folder with other files in it is never touched.)";
+replaced with all that was laid beside them; a folder with other files and no results.json is never
+touched.)";
   c.options = {{"output", 'o', "FOLDER", "where the results go (required)", Completes::folder},
                {"density", 0, "X",
                 "mesh density in place of [mesh] density, 0.25 to 4; 1 is the standard, 2 halves "
