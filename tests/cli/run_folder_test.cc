@@ -54,13 +54,13 @@ Outcome RunFolder::first_;
 
 TEST_F(RunFolder, ViewersFindBlocksFieldsAndTheTurnAsTime) {
   const StoredFields volume = read_vtu(file("1_cornering.vtu"));
-  EXPECT_EQ(volume.coloured_by, field_names::stress_amplitude);
-  EXPECT_EQ(volume.point_fields.size(), 5u);
+  EXPECT_EQ(volume.coloured_by, field_names::utilisation);
+  EXPECT_EQ(volume.point_fields.size(), 6u);
   const auto blocks = read_blocks(file("surface_cornering.vtm"));
   std::vector<std::string> names;
   for (const auto &[name, surface] : blocks) {
     names.push_back(name);
-    EXPECT_EQ(surface.coloured_by, field_names::stress_amplitude) << name;
+    EXPECT_EQ(surface.coloured_by, field_names::utilisation) << name;
     // a life only where stress may be judged
     const PointField *life = nullptr, *rated = nullptr;
     for (const PointField &f : surface.point_fields) {
