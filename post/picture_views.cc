@@ -10,7 +10,6 @@
 
 #include "post/colours.h"
 #include "post/detail/picture_frame.h"
-#include "post/sight.h"
 
 namespace felloe::detail {
 namespace {
@@ -59,10 +58,10 @@ void draw_surface(Canvas &canvas, const PictureContent &content, const Skin &ski
 
 std::vector<Shown> shown_markers(const PictureContent &content, const Projection &projection) {
   std::vector<Shown> shown;
-  for (const Marker &m : content.set.markers)
-    shown.push_back({projection.pixel(m.position),
-                     projection.inside(m.position) &&
-                         in_sight(content.skin, m.position, projection.towards_eye)});
+  for (const SurfacePoint &p : content.marked)
+    shown.push_back(
+        {projection.pixel(p.position),
+         projection.inside(p.position) && in_sight(content.skin, p, projection.towards_eye)});
   return shown;
 }
 
@@ -73,13 +72,9 @@ void draw_scale(Overlay &overlay, const PictureContent &content) {
 
 /// The direction from which the surroundings of the marker are seen best, preferring that of its
 /// surface; {0, 0, 0} when it is hidden from everywhere tried.
-Vec3 best_direction(const Skin &skin, const Vec3 &marker) {
-  double nearest = std::numeric_limits<double>::max();
-  for (const Vec3 &x : skin.points) nearest = std::min(nearest, norm(subtract(x, marker)));
+Vec3 best_direction(const Skin &skin, const SurfacePoint &marker) {
   Vec3 normal{};  // mean over the faces that meet at the marker
-  for (std::size_t i = 0; i < skin.points.size(); ++i)
-    if (norm(subtract(skin.points[i], marker)) < nearest + 0.5)
-      normal = add(normal, skin.normals[i]);
+  for (const Vec3 &n : marker.normals) normal = add(normal, n);
   const Vec3 front = front_direction, back = back_direction;
   if (norm(normal) > 0) normal = scale(1 / norm(normal), normal);
   Vec3 best{};
@@ -107,7 +102,7 @@ void name_worst(const PictureContent &content, Canvas &canvas, std::vector<Shown
     const bool from_front = dot(projection.towards_eye, front_direction) > 0;
     const Vec3 other = from_front ? back_direction : front_direction;
     const bool there =
-        in_sight(content.skin, content.set.markers.front().position, scale(1 / norm(other), other));
+        in_sight(content.skin, content.marked.front(), scale(1 / norm(other), other));
     where_else = !there       ? "on a side that neither view shows"
                  : from_front ? "not seen from here, but from inboard"
                               : "not seen from here, but from outboard";
@@ -150,6 +145,7 @@ PictureContent::PictureContent(const Mesh &m, const PictureSet &s)
     for (const double value : line.values) largest_judged = std::max(largest_judged, value);
   colour_maximum = set.scale.maximum > 0 ? set.scale.maximum : upper_end(std::move(to_judge));
   skin = felloe::skin(mesh, faces, *set.values, divisions, fold);
+  for (const Marker &m : set.markers) marked.push_back(surface_point(skin, m.position));
 }
 
 std::string overview_picture(Canvas &canvas, const PictureContent &content, const Vec3 &towards_eye,
@@ -172,7 +168,7 @@ std::string overview_picture(Canvas &canvas, const PictureContent &content, cons
 std::string close_up_picture(Canvas &canvas, const PictureContent &content, std::size_t marker,
                              const std::string &description) {
   const Marker &m = content.set.markers[marker];
-  const Vec3 direction = best_direction(content.skin, m.position);
+  const Vec3 direction = best_direction(content.skin, content.marked[marker]);
   if (norm(direction) == 0) return "";
   const double theta = angle_of(m.position);
   const Vec3 outwards{std::cos(theta), std::sin(theta), 0};

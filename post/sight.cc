@@ -2,6 +2,7 @@
 #include "post/sight.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace felloe {
@@ -12,21 +13,28 @@ namespace {
 constexpr double clearance = 1;
 constexpr double grazing = 0.05;  // cosine to the eye below which a surface shows nothing
 
-bool turned_to(const Skin &skin, const Vec3 &point, const Vec3 &towards_eye) {
-  constexpr double same_place = 1e-3;  // [mm]
-  double nearest = std::numeric_limits<double>::max();
-  for (const Vec3 &x : skin.points) nearest = std::min(nearest, norm(subtract(x, point)));
-  for (std::size_t i = 0; i < skin.points.size(); ++i)
-    if (norm(subtract(skin.points[i], point)) < nearest + same_place &&
-        dot(skin.normals[i], towards_eye) > grazing)
-      return true;
-  return false;
-}
-
 }  // namespace
 
-bool in_sight(const Skin &skin, const Vec3 &point, const Vec3 &towards_eye) {
-  return turned_to(skin, point, towards_eye) && visible(skin, point, towards_eye, clearance);
+SurfacePoint surface_point(const Skin &skin, const Vec3 &position) {
+  constexpr double same_place = 1e-3;  // [mm]
+  SurfacePoint point{position, {}};
+  double nearest = std::numeric_limits<double>::max();
+  for (std::size_t i = 0; i < skin.points.size(); ++i) {
+    const Vec3 d = subtract(skin.points[i], position);
+    if (std::abs(d[0]) > nearest + same_place) continue;
+    const double away = norm(d);
+    if (away > nearest + same_place) continue;
+    if (away < nearest - same_place) point.normals.clear();
+    nearest = std::min(nearest, away);
+    point.normals.push_back(skin.normals[i]);
+  }
+  return point;
+}
+
+bool in_sight(const Skin &skin, const SurfacePoint &point, const Vec3 &towards_eye) {
+  return std::any_of(point.normals.begin(), point.normals.end(),
+                     [&](const Vec3 &n) { return dot(n, towards_eye) > grazing; }) &&
+         visible(skin, point.position, towards_eye, clearance);
 }
 
 std::optional<std::size_t> largest_in_sight(const Skin &skin, const std::vector<bool> &counts,

@@ -9,10 +9,18 @@
 
 namespace felloe {
 
+/// A point of a surface, and the normals of all faces that meet there.
+struct SurfacePoint {
+  Vec3 position{};
+  std::vector<Vec3> normals;
+};
+/// normals: those of the skin's points nearest to the position.
+SurfacePoint surface_point(const Skin &, const Vec3 &position);
+
 /// Whether a point of the surface is seen: some surface there is turned to the eye, and nothing is
 /// in the way. Places on the wall of a hole are seen through the hole or not at all, however near
 /// its edge they lie. towards_eye: unit.
-bool in_sight(const Skin &, const Vec3 &point, const Vec3 &towards_eye);
+bool in_sight(const Skin &, const SurfacePoint &, const Vec3 &towards_eye);
 
 /// The point with the largest value of those that are seen, as an index into the skin; none when
 /// the search gives up.

@@ -7,6 +7,7 @@
 #include "post/detail/canvas.h"
 #include "post/pictures.h"
 #include "post/section_cut.h"
+#include "post/sight.h"
 #include "post/skin.h"
 
 namespace felloe::detail {
@@ -21,7 +22,8 @@ struct PictureContent {
   std::vector<CellFace> faces;
   std::vector<bool> judged;  ///< of each face
   int divisions = 1;
-  Skin skin;  ///< of the faces in their order, 2 divisions^2 triangles each
+  Skin skin;                         ///< of the faces in their order, 2 divisions^2 triangles each
+  std::vector<SurfacePoint> marked;  ///< places of the set's markers
   double colour_maximum = 1;
   double largest_judged = 0, largest_grey = -1;  ///< at nodes of the surface; negative: none
 
