@@ -9,6 +9,7 @@
 #include "cli/report_input.h"
 #include "cli/text_file.h"
 #include "post/webp.h"
+#include "post/worst_first.h"
 #include "solver/parallel.h"
 
 namespace felloe {
@@ -16,13 +17,23 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t most_picture_bytes = 2400000;  // of PNG files; a third of that in the page
+constexpr std::size_t most_picture_bytes = 3200000;  // of PNG files; a third of that in the page
 
-/// Position in the report: what shows the break comes first.
-int rank(const std::string &view) {
-  static const char *order[] = {"closeup", "front", "section", "load", "deformed", "back"};
-  const auto found = std::find(std::begin(order), std::end(order), view);
-  return static_cast<int>(found - std::begin(order));
+/// The view that shows the worst place of a test within the whole wheel.
+std::string whole_view(const Results &r, const std::string &test) {
+  const HotSpot *worst = worst_of(r.hot_spots, test);
+  return !worst                      ? "front"
+         : worst->side == "outboard" ? "front"
+         : worst->side == "inboard"  ? "back"
+                                     : "section";
+}
+
+/// Position in the report: where in the wheel it breaks comes first, then its surroundings.
+int rank(const Results &r, const ReportPicture &p) {
+  static const char *order[] = {"closeup", "section", "front", "back", "load", "deformed"};
+  if (p.view == whole_view(r, p.test)) return 0;
+  const auto found = std::find(std::begin(order), std::end(order), p.view);
+  return 1 + static_cast<int>(found - std::begin(order));
 }
 
 ReportPicture picture(const Results &r, const fs::path &file) {
@@ -73,8 +84,8 @@ void add_pictures(ReportInput &in, const std::string &folder) {
     return 1000000;
   };
   std::stable_sort(all.begin(), all.end(), [&](const auto &a, const auto &b) {
-    return std::make_pair(rank(a.first.view), test_rank(a.first.test)) <
-           std::make_pair(rank(b.first.view), test_rank(b.first.test));
+    return std::make_pair(rank(in.results, a.first), test_rank(a.first.test)) <
+           std::make_pair(rank(in.results, b.first), test_rank(b.first.test));
   });
   std::size_t bytes = 0;
   std::vector<std::string> left_out;

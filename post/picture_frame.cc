@@ -126,7 +126,9 @@ std::size_t draw_list(Overlay &overlay, const std::vector<Marker> &markers,
 void draw_facts(Overlay &overlay, const Marker &marker) {
   double y = list_top;
   draw_number(overlay, {column_left + 16, y}, marker, true);
-  overlay.text(column_left + 46, y, marker.place, 20, ink, Align::left, true);
+  const double room = column_right - column_left - 46,
+               size = std::min(20.0, 20 * room / text_width(marker.place, 20, true));
+  overlay.text(column_left + 46, y, marker.place, size, ink, Align::left, true);
   y -= 42;
   for (const std::string &fact : marker.facts)
     for (const std::string &row : rows(fact, 34)) {

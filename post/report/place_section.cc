@@ -53,28 +53,18 @@ std::string figure(const ReportInput &in, const ReportPicture &p, const char *st
                      caption);
 }
 
-/// The close-up of the test whose worst place comes first, else the first picture.
-std::size_t lead(const ReportInput &in) {
-  for (const HotSpot &h : in.results.hot_spots)
-    for (std::size_t i = 0; i < in.pictures.size(); ++i)
-      if (in.pictures[i].test == h.test && in.pictures[i].view == "closeup") return i;
-  return 0;
-}
-
 }  // namespace
 
 std::string place_section(const ReportInput &in) {
   if (in.pictures.empty())
     return in.pictures_note.empty() ? ""
                                     : "<p class=\"note\">" + html_text(in.pictures_note) + "</p>\n";
-  const std::size_t first = lead(in);
-  std::string out = figure(in, in.pictures[first], " class=\"lead\"");
+  std::string out = figure(in, in.pictures.front(), " class=\"lead\"");
   if (!in.pictures_note.empty())
     out += "<p class=\"note\">" + html_text(in.pictures_note) + "</p>\n";
   if (in.pictures.size() < 2) return out;
   out += "<div class=\"pictures\">\n";
-  for (std::size_t i = 0; i < in.pictures.size(); ++i)
-    if (i != first) out += figure(in, in.pictures[i], "");
+  for (std::size_t i = 1; i < in.pictures.size(); ++i) out += figure(in, in.pictures[i], "");
   return out + "</div>\n";
 }
 
