@@ -10,6 +10,7 @@
 #include "post/colours.h"
 #include "post/pictures.h"
 #include "post/rated_nodes.h"
+#include "post/worst_first.h"
 
 namespace felloe {
 namespace {
@@ -76,6 +77,30 @@ ColourScale colour_scale(const Results &r) {
   return scale;
 }
 
+/// Which of them cracks first is then a matter of scatter.
+void say_near_ties(const Results &r, const std::string &test, std::vector<Marker> &markers) {
+  constexpr double near = 0.95;
+  const HotSpot *worst = worst_of(r.hot_spots, test);
+  if (!worst || !(utilisation(*worst) > 0)) return;
+  const auto n = std::count_if(r.hot_spots.begin(), r.hot_spots.end(), [&](const HotSpot &h) {
+    return h.test == test && h.id != worst->id && utilisation(h) > near * utilisation(*worst);
+  });
+  if (n > 0)
+    markers.front().facts.front() +=
+        "; " + std::to_string(n) + (n == 1 ? " more place" : " more places") + " close to it";
+}
+
+std::vector<int> marker_of_node(const Analysis &a, const TestFields &shown) {
+  std::vector<int> numbers(a.mesh.nodes.size(), 0);
+  const auto places = a.places.find(shown.held);
+  if (places == a.places.end()) return numbers;
+  for (const RatedPlace &place : places->second)
+    for (const HotSpot &spot : a.results.hot_spots)
+      if (spot.test == shown.test && spot.feature == place.feature)
+        in_all_sectors(a.mesh, place.nodes, [&](int node) { numbers[node] = spot.id; });
+  return numbers;
+}
+
 PictureSet picture_set(const Analysis &a, const Case &c, const TestFields &shown,
                        const std::string &folder) {
   PictureSet set;
@@ -89,6 +114,8 @@ PictureSet picture_set(const Analysis &a, const Case &c, const TestFields &shown
   set.why_grey = why_grey(shown.held);
   for (const HotSpot &spot : a.results.hot_spots)
     if (spot.test == shown.test) set.markers.push_back(marker_of(spot));
+  say_near_ties(a.results, shown.test, set.markers);
+  set.marker_of_node = marker_of_node(a, shown);
   for (const TestVerdict &t : a.results.tests)
     if (t.name == shown.test) {
       set.load += ": " + t.kind + ", " + std::to_string(std::lround(t.load)) + " " + t.load_unit;
@@ -134,7 +161,7 @@ std::string draw_pictures(Analysis &a, const Case &c, const std::string &folder,
   for (std::size_t i = 0; i < sets.size(); ++i)
     for (const Picture &p : drawn[i])
       a.results.pictures.push_back({"pictures/" + std::filesystem::path(p.file).filename().string(),
-                                    a.fields[i].test, p.view, p.alt});
+                                    a.fields[i].test, p.view, p.alt, p.shows_worst});
   const ColourScale scale = colour_scale(a.results);
   a.results.colour_scale = {scale.quantity, scale.unit, scale.maximum};
   return std::to_string(a.results.pictures.size()) + " pictures";

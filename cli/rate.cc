@@ -31,7 +31,8 @@ namespace fs = std::filesystem;
 
 void check_folder(const std::string &folder) {
   std::error_code ignored;
-  for (const std::string &name : {std::string("case.toml"), std::string(histories_file)})
+  for (const std::string &name :
+       {std::string("case.toml"), std::string(histories_file), std::string("results.json")})
     if (!fs::exists(folder + "/" + name, ignored))
       throw Error(folder + ": no " + name +
                   " in it: not the folder of a rated wheel, or of an older run; make one with "

@@ -21,11 +21,13 @@ constexpr std::size_t most_picture_bytes = 3200000;  // of PNG files; a third of
 
 /// The view that shows the worst place of a test within the whole wheel.
 std::string whole_view(const Results &r, const std::string &test) {
+  for (const PictureFile &f : r.pictures)
+    if (f.test == test && f.shows_worst) return f.view;
+  // not known of pictures of an earlier run, or on a side that neither overview shows
   const HotSpot *worst = worst_of(r.hot_spots, test);
-  return !worst                      ? "front"
-         : worst->side == "outboard" ? "front"
-         : worst->side == "inboard"  ? "back"
-                                     : "section";
+  if (r.pictures.empty() && worst && worst->side == "outboard") return "front";
+  if (r.pictures.empty() && worst && worst->side == "inboard") return "back";
+  return "section";
 }
 
 /// Position in the report: where in the wheel it breaks comes first, then its surroundings.

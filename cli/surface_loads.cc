@@ -61,7 +61,7 @@ std::string life_text(double cycles) {
 
 SurfaceQuantity life(const std::vector<double> &values, const std::vector<double> &rated) {
   const auto [low, high] = life_scale(values);
-  SurfaceQuantity q{"design life of parent metal", "cycles", &values, low, high, true, true, ""};
+  SurfaceQuantity q{"design life", "cycles", &values, low, high, true, true, ""};
   const auto known = known_values(values, rated);
   if (!known.empty())
     q.remark = "shortest " + life_text(*std::min_element(known.begin(), known.end()));

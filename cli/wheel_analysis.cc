@@ -65,6 +65,7 @@ void rate_test(Analysis &a, const Case &c, const RigTest &test, const TurnHistor
   a.results.hot_spots.insert(a.results.hot_spots.end(), spots.begin(), spots.end());
   TestFields fields{test.name, std::move(ratings), held};
   if (!a.restored) {
+    rate_by_places(a.mesh, places, rules, spots, required, fields.nodes);
     fields.utilisation = utilisation_of_nodes(a.mesh, places, fields.nodes, rules, spots, required);
     fields.toes = utilisation_of_toes(a.mesh, places, turn, rules, required);
   }

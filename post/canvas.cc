@@ -110,6 +110,7 @@ void Canvas::draw(const Triangles &surface, double factor_on_values,
     if (surface.normals.empty()) continue;
     const Vec3 &normal = surface.normals[i];
     const double side = dot(normal, projection_.towards_eye) < 0 ? -1 : 1;
+    if (points.back().value > share_of_scale) continue;  // one tone for what lies beyond the scale
     points.back().light = float(ambient + diffuse * std::max(0.0, side * dot(normal, light)));
   }
   const auto faces_away = [&](const RasterPoint &a, const RasterPoint &b, const RasterPoint &c) {

@@ -49,9 +49,10 @@ struct NodeRatings {
   std::vector<double> amplitude;       ///< largest normal-stress amplitude on any plane [MPa]
   std::vector<double> mean;            ///< mean normal stress on that plane [MPa]
   std::vector<double> fully_reversed;  ///< by the criterion of the rules [MPa]
-  std::vector<double> life;            ///< design life on the parent-metal curve [cycles]
-  bool everywhere = true;              ///< no: at the nodes of rated places alone
-  bool gradients = true;               ///< stresses round the places are known
+  std::vector<double>
+      life;                ///< design life on the parent-metal curve [cycles]; see rate_by_places()
+  bool everywhere = true;  ///< no: at the nodes of rated places alone
+  bool gradients = true;   ///< stresses round the places are known
 };
 NodeRatings node_ratings(const Mesh &, const TurnHistory &, const RatingRules &);
 

@@ -119,7 +119,7 @@ std::size_t draw_list(Overlay &overlay, const std::vector<Marker> &markers,
   }
   overlay.text(column_left, 52, "numbers as in the report", 17, faint_ink);
   if (some_hidden)
-    overlay.text(column_left, 28, "grey number: not seen in this picture", 17, faint_ink);
+    overlay.text(column_left, 28, "grey number: not marked in this picture", 17, faint_ink);
   return i;
 }
 

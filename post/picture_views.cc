@@ -93,6 +93,13 @@ Vec3 best_direction(const Skin &skin, const SurfacePoint &marker) {
   return best;
 }
 
+/// Number of the marker whose place a point of the skin belongs to; 0: none.
+int number_at(const PictureContent &content, std::size_t point) {
+  if (content.set.marker_of_node.empty()) return 0;
+  const std::size_t a_face = content.skin.points.size() / content.faces.size();
+  return content.set.marker_of_node[face_nodes(content.mesh, content.faces[point / a_face])[4]];
+}
+
 /// The worst place where it is seen; else its name alone, and the worst that is seen beside it.
 void name_worst(const PictureContent &content, Canvas &canvas, std::vector<Shown> shown) {
   Overlay &overlay = canvas.overlay();
@@ -111,8 +118,11 @@ void name_worst(const PictureContent &content, Canvas &canvas, std::vector<Shown
                              [&](const Vec3 &x) { return projection.inside(x); })) {
       const Pixel at = projection.pixel(content.skin.points[*largest]);
       const double value = content.skin.values[*largest];
+      const int number = number_at(content, *largest);
       draw_worst_in_sight(
-          overlay, at, fmt::format("worst in this view: {:.0f} {}", value, content.set.scale.unit),
+          overlay, at,
+          fmt::format("worst in this view: {:.0f} {}{}", value, content.set.scale.unit,
+                      number > 0 ? fmt::format(", place {}", number) : ""),
           value > content.colour_maximum ? failing : ink, shown);
       shown.push_back({at, true});
     }

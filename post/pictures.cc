@@ -77,17 +77,26 @@ class Content {
   std::optional<detail::PictureContent> content_;
 };
 
+/// Whether the worst place is seen in an overview of it.
+bool shows_worst(const detail::PictureContent &content, const std::string &view) {
+  if ((view != "front" && view != "back") || content.marked.empty()) return false;
+  const Vec3 direction = view == "front" ? detail::front_direction : detail::back_direction;
+  return in_sight(content.skin, content.marked.front(), scale(1 / norm(direction), direction));
+}
+
 /// A picture to draw, and whether there was anything to be seen.
 struct Task {
   Content &content;
-  const Picture &picture;
+  Picture &picture;
   bool drawn = false;
 };
 
 void draw(detail::Canvas &canvas, Task &task) {
   const std::string bytes = drawn_picture(canvas, task.content.get(), task.picture);
   task.drawn = !bytes.empty();
-  if (task.drawn) write_whole_file(task.picture.file, bytes);
+  if (!task.drawn) return;
+  write_whole_file(task.picture.file, bytes);
+  task.picture.shows_worst = shows_worst(task.content.get(), task.picture.view);
 }
 
 /// Whoever has time takes the next job or picture. One thread more than processors: those that wait

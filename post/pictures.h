@@ -71,8 +71,10 @@ struct PictureSet {
   std::string why_grey;  ///< "bonded hub face, weld"
   std::vector<ValueLine> lines;
   std::vector<Marker> markers;  ///< worst first
-  std::string title;            ///< of the case
-  std::string load;             ///< "rotating bending, 2310 N m"
+  /// Of each node the number of the marker whose place it belongs to, 0: of none. May be empty.
+  std::vector<int> marker_of_node;
+  std::string title;  ///< of the case
+  std::string load;   ///< "rotating bending, 2310 N m"
   Verdict verdict = Verdict::not_rated;
   ColourScale scale;
   DeformedShape deformed;
@@ -82,9 +84,10 @@ struct PictureSet {
 };
 
 struct Picture {
-  std::string file;  ///< with its folder
-  std::string view;  ///< "front", "back", "section", "closeup_1" ..., "deformed", "load"
-  std::string alt;   ///< what is to be seen, in a sentence
+  std::string file;          ///< with its folder
+  std::string view;          ///< "front", "back", "section", "closeup_1" ..., "deformed", "load"
+  std::string alt;           ///< what is to be seen, in a sentence
+  bool shows_worst = false;  ///< an overview in which the first marker is seen
 };
 
 /// Draws into the folder, all 1200 x 900:

@@ -8,18 +8,11 @@
 namespace felloe {
 namespace {
 
-/// Calls visit(node) for the nodes of a place in every sector.
+/// Calls visit(node) for the nodes of a place in every sector, those that its toes are read at too.
 template <class Visit>
-void in_all_sectors(const Mesh &mesh, const RatedPlace &place, const Visit &visit) {
-  const auto turned_round = [&](int node) {
-    for (int k = 0; k < std::max(1, mesh.symmetry); ++k) {
-      visit(node);
-      if (!mesh.turned.empty()) node = mesh.turned[node];
-    }
-  };
-  for (const int node : place.nodes) turned_round(node);
-  for (const ToePoint &toe : place.toe_points)
-    for (const int node : toe.nodes) turned_round(node);
+void of_place(const Mesh &mesh, const RatedPlace &place, const Visit &visit) {
+  in_all_sectors(mesh, place.nodes, visit);
+  for (const ToePoint &toe : place.toe_points) in_all_sectors(mesh, toe.nodes, visit);
 }
 
 }  // namespace
@@ -29,7 +22,7 @@ std::vector<bool> judged_nodes(const Mesh &mesh, const std::vector<RatedPlace> &
   for (const CellFace &face : boundary_faces(mesh))
     for (const int node : face_nodes(mesh, face)) judged[node] = false;
   for (const RatedPlace &place : places)
-    in_all_sectors(mesh, place, [&](int node) { judged[node] = true; });
+    of_place(mesh, place, [&](int node) { judged[node] = true; });
   return judged;
 }
 
@@ -40,7 +33,7 @@ std::vector<double> error_percent_of_nodes(const Mesh &mesh, const std::vector<R
   for (const RatedPlace &place : places)
     for (const HotSpot &spot : spots)
       if (spot.test == test && spot.feature == place.feature && spot.error_percent >= 0)
-        in_all_sectors(mesh, place, [&](int node) { error[node] = spot.error_percent; });
+        of_place(mesh, place, [&](int node) { error[node] = spot.error_percent; });
   return error;
 }
 

@@ -133,8 +133,9 @@ struct MeshConvergence {
 struct PictureFile {
   std::string file;  ///< relative to the result folder
   std::string test;
-  std::string view;  ///< "front", "closeup_1", ...; see post/pictures.h
-  std::string alt;   ///< what is to be seen, in a sentence
+  std::string view;          ///< "front", "closeup_1", ...; see post/pictures.h
+  std::string alt;           ///< what is to be seen, in a sentence
+  bool shows_worst = false;  ///< an overview in which the worst place is seen
 };
 
 /// What colours mean in all pictures and on screen: from 0 to maximum.

@@ -38,22 +38,23 @@ struct ColouredCut {
 };
 
 constexpr double inset_size = 320, magnified = 5;
+constexpr double words_height = 96;  // under the inset
 
-/// The corner below left of the square nearest to `at` that holds nothing of the body; none: there
-/// is no room.
+/// The corner below left of the square nearest to `at` that holds nothing of the body, nor do the
+/// words under it; none: there is no room.
 std::optional<Pixel> free_square(const std::vector<Pixel> &body, const Pixel &at) {
   constexpr double step = 30, margin = 25;
   std::optional<Pixel> best;
   double nearest = std::numeric_limits<double>::max();
   for (double x = scene_left + margin; x + inset_size + margin < scene_left + scene_width;
        x += step)
-    for (double y = scene_bottom + margin; y + inset_size + margin < scene_bottom + scene_height;
-         y += step) {
+    for (double y = scene_bottom + margin + words_height;
+         y + inset_size + margin < scene_bottom + scene_height; y += step) {
       const double away = std::hypot(x + inset_size / 2 - at[0], y + inset_size / 2 - at[1]);
       if (away >= nearest) continue;
       const bool free = std::none_of(body.begin(), body.end(), [&](const Pixel &p) {
-        return p[0] > x - margin && p[0] < x + inset_size + margin && p[1] > y - margin &&
-               p[1] < y + inset_size + margin;
+        return p[0] > x - margin && p[0] < x + inset_size + margin &&
+               p[1] > y - margin - words_height && p[1] < y + inset_size + margin;
       });
       if (!free) continue;
       best = Pixel{x, y};
@@ -90,6 +91,40 @@ void draw_inset(Canvas &canvas, const ColouredCut &cut, const Projection &whole,
   overlay.text(low[0] + 12, high[1] - 20, fmt::format("{:g} times larger", magnified), 17, ink);
 }
 
+/// The section at another angle, where the one at theta runs through an opening of the disc; none:
+/// it does not.
+std::optional<ColouredCut> beside_opening(const PictureContent &content, double theta) {
+  const auto area = [](const SectionCut &cut) {
+    double sum = 0;
+    for (const auto &t : cut.triangles) {
+      const Vec2 &a = cut.points[t[0]], &b = cut.points[t[1]], &c = cut.points[t[2]];
+      sum += std::abs((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])) / 2;
+    }
+    return sum;
+  };
+  const auto area_at = [&](double angle) {
+    return area(section_cut(content.mesh, *content.set.values, content.skin, angle, 1));
+  };
+  constexpr double missing = 0.02;  // of the area; chords and slanted holes take less
+  const double here = area_at(theta);
+  for (const double degrees : {18.0, 11.0, 26.0}) {
+    const double angle = theta + degrees * pi / 180;
+    if (!(area_at(angle) > here * (1 + missing))) continue;
+    ColouredCut beside(content, angle);
+    for (Vec3 &x : beside.points) x[2] = -1;  // behind the section
+    return beside;
+  }
+  return std::nullopt;
+}
+
+/// What the inset shows, under it.
+void write_words(Overlay &overlay, const Marker &worst, const Pixel &corner) {
+  double y = corner[1] - 22;
+  overlay.text(corner[0], y, worst.place, 19, ink, Align::left, true);
+  for (std::size_t i = 0; i < std::min<std::size_t>(2, worst.facts.size()); ++i)
+    overlay.text(corner[0], y -= 28, worst.facts[i], 18, ink);
+}
+
 /// The middle of the material round a place.
 Vec3 middle_round(const ColouredCut &cut, const Vec3 &place) {
   constexpr double reach = 2.5;  // [mm]
@@ -112,6 +147,9 @@ std::string section_picture(Canvas &canvas, const PictureContent &content,
   const ColouredCut cut(content, theta);
   const Projection projection = fitted(cut.points, {0, 0, 1}, {0, 1, 0}, 0.86);
   canvas.start(projection);
+  const auto beside = beside_opening(content, theta);
+  if (beside)
+    canvas.plain({beside->points, beside->cut.triangles, beside->cut.values, {}}, hairline);
   cut.draw(canvas, content.colour_maximum, 0.9);
 
   std::vector<Shown> shown;
@@ -137,6 +175,7 @@ std::string section_picture(Canvas &canvas, const PictureContent &content,
   if (const auto corner = free_square(body, projection.pixel(place))) {
     draw_inset(canvas, cut, projection, place, middle_round(cut, place), *corner,
                content.colour_maximum);
+    write_words(overlay, content.set.markers.front(), *corner);
     for (const double a : {0.0, 0.5, 1.0})  // no numbers on it
       for (const double b : {0.0, 0.5, 1.0})
         body.push_back({(*corner)[0] + a * inset_size, (*corner)[1] + b * inset_size});
@@ -145,6 +184,9 @@ std::string section_picture(Canvas &canvas, const PictureContent &content,
   draw_markers(overlay, content.set.markers, shown, 0, n, small_ring, body);
   draw_scale_bar(overlay, projection.pixels_per_mm);
   draw_sides(overlay);
+  if (beside)
+    overlay.text(scene_left + scene_width - 20, 40, "light grey: beside the opening", 17, faint_ink,
+                 Align::right);
   return canvas.png(file_texts(description, projection.pixels_per_mm, content.colour_maximum));
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Share of the allowed stress over the whole wheel: what pictures are coloured by.
+// Share of the allowed stress, and life, over the whole wheel, each place by its own curve.
 #pragma once
 #include <vector>
 
@@ -16,8 +16,13 @@ std::vector<double> utilisation_of_nodes(const Mesh &, const std::vector<RatedPl
                                          const NodeRatings &, const RatingRules &,
                                          const std::vector<HotSpot> &spots, double required_cycles);
 
-/// The same along weld toes, whose structural stress meets the curve of the weld: one closed line a
-/// toe, all round the wheel.
+/// Design lives of the nodes by the curves of their places, in place of those by parent metal: at
+/// the hot spots they are theirs.
+void rate_by_places(const Mesh &, const std::vector<RatedPlace> &, const RatingRules &,
+                    const std::vector<HotSpot> &spots, double required_cycles, NodeRatings &);
+
+/// Share of the allowed stress along weld toes, whose structural stress meets the curve of the
+/// weld: one closed line a toe, all round the wheel.
 std::vector<ValueLine> utilisation_of_toes(const Mesh &, const std::vector<RatedPlace> &,
                                            const TurnHistory &, const RatingRules &,
                                            double required_cycles);

@@ -37,9 +37,9 @@ struct ReportInput {
   std::string date;       ///< of the run, with time zone
   std::vector<ReportFact> wheel, loads;
   std::vector<Provenance> factors;
-  HtmlFragment section;  ///< drawing of the section
+  HtmlFragment section;                 ///< drawing of the section
   std::vector<ReportPicture> pictures;  ///< the first one is shown large
-  std::string pictures_note;  ///< what to know of them; empty: nothing
+  std::string pictures_note;            ///< what to know of them; empty: nothing
   /// An interactive view of the wheel for the section "view-3d"; its markup empty: the pictures
   /// alone. They stay there in any case, for paper and browsers without scripts.
   HtmlFragment view_3d;

@@ -155,6 +155,7 @@ test('a click on a hot spot reads what results.json says of it', async () => {
         if (!spot.feature.startsWith('weld toe')) {
           assertShows(point['share of the allowed stress'], spot.utilisation_percent, `share at ${spot.id}`);
           assertShows(point['stress amplitude'], spot.amplitude_MPa, `surface at ${spot.id}`);
+          assertShows(point['design life'], spot.life_design, `life on the surface at ${spot.id}`);
           assertShows(point['mean stress'], spot.mean_MPa, `mean on the surface at ${spot.id}`);
         }
         ++read;
@@ -212,11 +213,11 @@ test('Enter reads the point in the middle; beside the wheel there is none', asyn
 test('quantities have their own scales with units', async () => {
   const page = await opened();
   const names = await page.getByLabel('Colours').locator('option').allTextContents();
-  assert.deepEqual(names, ['share of the allowed stress', 'stress amplitude', 'mean stress', 'design life of parent metal']);
+  assert.deepEqual(names, ['share of the allowed stress', 'stress amplitude', 'mean stress', 'design life']);
   const heading = page.locator('.surface-view-scale-heading');
   assert.equal(await heading.textContent(), 'share of the allowed stress [%]');
   await assertChanges(page, () => page.getByLabel('Colours').selectOption('3'), 'life');
-  assert.equal(await heading.textContent(), 'design life of parent metal [cycles]');
+  assert.equal(await heading.textContent(), 'design life [cycles]');
   const ticks = await page.locator('.surface-view-ticks span').allTextContents();
   assert.ok(ticks.length >= 3 && ticks.every((tick) => /^10[⁰¹²³⁴⁵⁶⁷⁸⁹]+$/.test(tick)), ticks.join(' '));
 });

@@ -32,6 +32,11 @@ TEST(Utilisation, IsThatOfTheHotSpotWhereThereIsOne) {
       ASSERT_GE(node, 0) << spot.feature;
       EXPECT_NEAR(f.utilisation[node], 100 * utilisation(spot), 1e-9 * f.utilisation[node])
           << spot.feature << " in " << spot.test;
+      if (std::isinf(spot.life_design))
+        EXPECT_TRUE(std::isinf(f.nodes.life[node])) << spot.feature;
+      else
+        EXPECT_NEAR(f.nodes.life[node], spot.life_design, 1e-9 * spot.life_design)
+            << spot.feature << " in " << spot.test;
       ++compared;
     }
   EXPECT_GE(compared, 16);

@@ -19,7 +19,7 @@ TEST(Rate, RefusesWhatIsNoRun) {
              {{"rate", "nowhere"}, "no case.toml in it"},
              {{"rate", "empty"}, "no case.toml in it"},
              {{"rate", "old"}, "no histories.bin in it"},
-             {{"rate", "damaged"}, "run the case again"},
+             {{"rate", "damaged"}, "no results.json in it"},
              {{"rate", "old", "--jsn"}, "did you mean '--json'?"},
              {{"rate", "old", "--output", ""}, "the name is empty"}};
   for (const auto &wrong : all) {

@@ -13,8 +13,8 @@ const steepest = 1; // mm that a surface seen from the side is set back behind i
 
 // From above left behind the eye, as in the pictures of the report.
 const light = [-0.5, 0.6, 1].map((c) => c / Math.hypot(0.5, 0.6, 1));
-const ambient = 0.62;
-const brightest = 0.43 / (1 - ambient); // towards the light; more than 1 is no brighter
+const ambient = 0.74;
+const brightest = 0.3 / (1 - ambient); // towards the light; more than 1 is no brighter
 
 /** Colours as four bytes each, shade by shade. */
 function colourTable(colours, beyond) {
