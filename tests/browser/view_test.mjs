@@ -225,12 +225,11 @@ test('quantities have their own scales with units', async () => {
 test('what may not be judged is grey, and the legend and the reading say so', async () => {
   const page = await opened({ reducedMotion: 'reduce' });
   assert.match(await page.locator('.surface-view-grey').textContent(), /^not rated: weld between its toes, hub face/);
-  await page.getByRole('button', { name: 'From inboard' }).click();
-  await rested(page);
+  await assertChanges(page, () => page.getByRole('button', { name: 'From inboard' }).click(), 'inboard');
   // Numbers of hot spots would be in the way.
   await page.locator('.surface-view-markers').evaluate((markers) => (markers.style.display = 'none'));
+  const picture = await stage(page).screenshot(); // may scroll
   const box = await stage(page).boundingBox();
-  const picture = await stage(page).screenshot();
   const places = [];
   for (let x = 0.3; x < 0.71; x += 0.05)
     for (let y = 0.2; y < 0.81; y += 0.05)
