@@ -19,14 +19,16 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t most_picture_bytes = 3200000;  // of PNG files; a third of that in the page
 
-/// The view that shows the worst place of a test within the whole wheel.
+/// The view that shows the worst place of a test within the whole wheel. The tyre's side of a rim
+/// is seen too flat from either end.
 std::string whole_view(const Results &r, const std::string &test) {
+  const HotSpot *worst = worst_of(r.hot_spots, test);
+  if (!worst || worst->side == "tyre side") return "section";
   for (const PictureFile &f : r.pictures)
     if (f.test == test && f.shows_worst) return f.view;
   // not known of pictures of an earlier run, or on a side that neither overview shows
-  const HotSpot *worst = worst_of(r.hot_spots, test);
-  if (r.pictures.empty() && worst && worst->side == "outboard") return "front";
-  if (r.pictures.empty() && worst && worst->side == "inboard") return "back";
+  if (r.pictures.empty() && worst->side == "outboard") return "front";
+  if (r.pictures.empty() && worst->side == "inboard") return "back";
   return "section";
 }
 
