@@ -152,18 +152,21 @@ std::string section_picture(Canvas &canvas, const PictureContent &content,
     canvas.plain({beside->points, beside->cut.triangles, beside->cut.values, {}}, hairline);
   cut.draw(canvas, content.colour_maximum, 0.9);
 
+  // Turned round the axis into the section, where there is material: most lie at other angles.
+  constexpr double on_body = 1;  // [mm]
   std::vector<Shown> shown;
   for (const Marker &m : content.set.markers) {
-    const Vec3 &x = m.position;
-    const double r = std::cos(theta) * x[0] + std::sin(theta) * x[1];
-    const double off = std::cos(theta) * x[1] - std::sin(theta) * x[0];
-    shown.push_back({projection.pixel(drawn({r, x[2]})), std::abs(off) < 1 && r > 0});
+    const Vec3 at = drawn({std::hypot(m.position[0], m.position[1]), m.position[2]});
+    shown.push_back({projection.pixel(at),
+                     std::any_of(cut.points.begin(), cut.points.end(),
+                                 [&](const Vec3 &x) { return norm(subtract(x, at)) < on_body; })});
   }
   double degrees = theta * 180 / pi;
   if (degrees < 0) degrees += 360;
   Overlay &overlay = canvas.overlay();
   draw_headings(overlay, content.set,
-                fmt::format("{}, section at {:.1f} degrees through the worst place",
+                fmt::format("{}, section at {:.1f} degrees through the worst place; other "
+                            "places turned into it",
                             content.set.scale.quantity, degrees));
   draw_verdict(overlay, content.set.verdict);
   draw_colour_scale(overlay, content.set.scale, content.colour_maximum,
