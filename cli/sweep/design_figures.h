@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One design of a sweep: how deep it is looked at, and what is kept of it.
 #pragma once
+#include <limits>
 #include <memory>
 #include <string>
 #include <vector>
@@ -27,6 +28,12 @@ struct TestFigures {
   double required_cycles = 0;
   Verdict verdict = Verdict::not_rated;
 };
+
+/// Allowed stress over the worst one [-]; infinite where nothing was rated.
+inline double stress_margin(const TestFigures &t) {
+  return t.stress_MPa > 0 && t.allowed_stress_MPa > 0 ? t.allowed_stress_MPa / t.stress_MPa
+                                                      : std::numeric_limits<double>::infinity();
+}
 
 struct DesignFigures {
   double mass_kg = 0, disc_mass_kg = 0;

@@ -68,9 +68,7 @@ TestFigures test_row(const Statement &s) {
 
 double StoredDesign::stress_margin() const {
   double margin = std::numeric_limits<double>::infinity();
-  for (const TestFigures &t : figures.tests)
-    if (t.stress_MPa > 0 && t.allowed_stress_MPa > 0)
-      margin = std::min(margin, t.allowed_stress_MPa / t.stress_MPa);
+  for (const TestFigures &t : figures.tests) margin = std::min(margin, felloe::stress_margin(t));
   return margin;
 }
 

@@ -57,12 +57,8 @@ std::string state_text(const StoredDesign &d) {
 /// The rig test that uses most of its allowed stress, and its place.
 std::string worst_place(const StoredDesign &d) {
   const TestFigures *worst = nullptr;
-  const auto margin = [](const TestFigures &t) {
-    return t.stress_MPa > 0 && t.allowed_stress_MPa > 0 ? t.allowed_stress_MPa / t.stress_MPa
-                                                        : HUGE_VAL;
-  };
   for (const TestFigures &t : d.figures.tests)
-    if (!worst || margin(t) < margin(*worst)) worst = &t;
+    if (!worst || stress_margin(t) < stress_margin(*worst)) worst = &t;
   return worst ? html_text(worst->test + ": " + worst->feature) : "";
 }
 

@@ -109,9 +109,7 @@ std::vector<PlaceStress> place_stresses(const Case &c, const MeshedWheel &w,
       p.test_number = t;
       const SnCurve curve =
           curve_for(rules, place.surface, place.part, EdgeSide::burr, place.thickness);
-      p.allowed =
-          amplitude_for_life(curve, required_cycles(test, rated_load_of(c)), rules.survival) /
-          (curve.stress_range ? 2 : 1);
+      p.allowed = allowed_stress(curve, rules.survival, required_cycles(test, rated_load_of(c)));
       PlacePoints of_place;
       of_place.place = place;
       of_place.part = place.part;
